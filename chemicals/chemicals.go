@@ -1,0 +1,95 @@
+// Package chemicals says what is in the shop, as plain types: the kinds of
+// record that the book holds (Kinds), and Shop, what holds over a period as of
+// a day.
+//
+// Each kind is one struct whose fields are the kind's columns. Commands,
+// sheets, exports and printed help all follow from it; there is no second list
+// of columns.
+package chemicals
+
+import (
+	"errors"
+	"strings"
+
+	"bathwarden/chemicals/quantity"
+)
+
+// Problem is a fault in what the user gave: where it stands, what it is, and
+// how to mend it. Where may be empty until a caller knows it.
+type Problem struct {
+	Where string // "bath.csv line 14", "Tanks!C7", "--volume"
+	What  string
+	Mend  string
+}
+
+func (p *Problem) Error() string {
+	if p.Where == "" {
+		return p.What
+	}
+	return p.Where + ": " + p.What
+}
+
+// At gives err a place. A refusal of a quantity becomes a Problem, a Problem
+// without a place gets it; joined errors get it one by one.
+func At(where string, err error) error {
+	var refusal *quantity.Refusal
+	switch e := err.(type) {
+	case nil:
+		return nil
+	case *Problem:
+		if e.Where == "" {
+			return &Problem{Where: where, What: e.What, Mend: e.Mend}
+		}
+		return e
+	case interface{ Unwrap() []error }:
+		var placed []error
+		for _, one := range e.Unwrap() {
+			placed = append(placed, At(where, one))
+		}
+		return errors.Join(placed...)
+	}
+	if errors.As(err, &refusal) {
+		return &Problem{Where: where, What: refusal.What, Mend: refusal.Mend}
+	}
+	return &Problem{Where: where, What: err.Error()}
+}
+
+// Closest gives up to three of the words that differ from word by a slip of
+// the pen, for a hint.
+func Closest(word string, words []string) []string {
+	var near []string
+	folded := Fold(word)
+	for _, w := range words {
+		other := Fold(w)
+		slip := max(1, len([]rune(other))/4)
+		if other == folded || distance(folded, other) <= slip || len(folded) > 2 && strings.HasPrefix(other, folded) {
+			near = append(near, w)
+		}
+		if len(near) == 3 {
+			break
+		}
+	}
+	return near
+}
+
+// distance counts the letters to change, add or drop between a and b.
+func distance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	row := make([]int, len(y)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range x {
+		corner := row[0]
+		row[0] = i + 1
+		for j := range y {
+			change := corner
+			if x[i] != y[j] {
+				change++
+			}
+			corner = row[j+1]
+			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(y)]
+}

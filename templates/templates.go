@@ -65,3 +65,9 @@ var Inventory = struct {
 	Working:      "Working",
 	WorkingIntro: "How the figures above were computed, with the entries of the record book that they rest on.",
 }
+
+// The example shop's name and the last day of its record.
+const (
+	ExampleShop    = "Fernhollow Finishing"
+	ExampleLastDay = "2026-09-30"
+)

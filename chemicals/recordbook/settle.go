@@ -1,0 +1,329 @@
+package recordbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"bathwarden/chemicals"
+)
+
+// draft plans an entry: that body stands, in place of another line or as a new
+// one, or with a nil body that the other line was never true.
+func (p *plan) draft(r *chemicals.Row, body chemicals.Body, replaces *line, change Change) {
+	d := draft{no: p.last.Entry + int64(len(p.drafts)) + 1, row: r, replaces: replaces}
+	s := p.shelves[r.Kind]
+	if replaces != nil && s != nil {
+		s.remove(replaces)
+	}
+	if replaces != nil && p.reason(d) == "" && !slices.ContainsFunc(p.drafts, func(d draft) bool { return d.replaces != nil }) {
+		p.fault(&chemicals.Problem{Where: "why", What: fmt.Sprintf("entry %d would be replaced, and no reason is given", replaces.no), Mend: "say why"})
+	}
+	if body != nil {
+		d.stands = newLine(d.no, r.Kind, body)
+		d.stands.given, d.stands.where, d.stands.fresh = true, r.Where, replaces == nil
+		if s != nil {
+			s.put(d.stands)
+		}
+	}
+	p.drafts = append(p.drafts, d)
+	change.Entry = d.no
+	if body == nil {
+		body = replaces.body
+	}
+	p.note(r, body, change)
+}
+
+// note writes down what becomes of a row.
+func (p *plan) note(r *chemicals.Row, body chemicals.Body, change Change) {
+	change.Kind, change.Where = r.Kind, r.Where
+	change.Name, change.Day = nameOf(r.Kind, body), r.Kind.Day(body)
+	p.changes = append(p.changes, change)
+}
+
+// reason is why a draft is written: the author's words, or for a correction
+// the place of the row that asks for it.
+func (p *plan) reason(d draft) string {
+	if p.author.Why == "" && d.replaces != nil {
+		return d.row.Where
+	}
+	return p.author.Why
+}
+
+// settle judges the book as the load would leave it.
+func (p *plan) settle() error {
+	if err := p.namesStand(); err != nil || len(p.faults) > 0 {
+		return err // the rest would find what a row with a fault would have mended
+	}
+	p.noDoubles()
+	p.endings()
+	return p.namesRemain()
+}
+
+// noDoubles refuses two rows of one key and first day.
+func (p *plan) noDoubles() {
+	for _, d := range p.drafts {
+		s := p.shelves[d.row.Kind]
+		if s == nil || d.stands == nil || d.stands.fresh {
+			continue
+		}
+		for _, l := range s.groups[d.stands.group] {
+			if l == d.stands || l.key != d.stands.key || l.begins(p.firstDay) != d.stands.begins(p.firstDay) {
+				continue
+			}
+			other := placeOf(l.no)
+			if l.no > p.last.Entry {
+				other = l.where
+			}
+			p.fault(&chemicals.Problem{
+				Where: d.row.Where,
+				What:  fmt.Sprintf("entry %d would become %s %s, which stands already from the same day (%s)", d.replaces.no, d.row.Kind.Name, nameOf(d.row.Kind, d.stands.body), other),
+				Mend:  "correct or withdraw that one instead, or choose another name or day",
+			})
+			break
+		}
+	}
+}
+
+// namesStand refuses a row that names what is not in the book.
+func (p *plan) namesStand() error {
+	for _, d := range p.drafts {
+		if d.stands == nil {
+			continue
+		}
+		err := p.references(d.row.Kind, d.stands.body, func(c *chemicals.Column, s *shelf, names []string) {
+			for _, name := range names {
+				compared := c.Meaning(name)
+				if s.rows[compared] == 0 && !p.suspects[c.Of+"\t"+compared] {
+					p.faultIn(d.row, noSuchName(c, s, name))
+				}
+			}
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func noSuchName(c *chemicals.Column, s *shelf, name string) *chemicals.Problem {
+	var all []string
+	for compared, written := range s.names {
+		if s.rows[compared] > 0 {
+			all = append(all, written)
+		}
+	}
+	slices.Sort(all)
+	mend := "record the " + c.Of + " first, or in the same load"
+	if near := chemicals.Closest(name, all); len(near) > 0 {
+		mend = "did you mean " + strings.Join(near, " or ") + "? Else " + mend
+	}
+	return &chemicals.Problem{Where: c.Name, What: fmt.Sprintf("there is no %s %q in the book", c.Of, name), Mend: mend}
+}
+
+// namesRemain refuses to take a name out of the book while rows that stand
+// refer to it.
+func (p *plan) namesRemain() error {
+	for i := range chemicals.Kinds {
+		of := &chemicals.Kinds[i]
+		s := p.shelves[of]
+		if s == nil {
+			continue
+		}
+		gone := map[string]*draft{}
+		for j := range p.drafts {
+			if d := &p.drafts[j]; d.row.Kind == of && d.replaces != nil {
+				if name, _ := d.replaces.name(); s.rows[name] == 0 && s.before[name] {
+					gone[name] = d
+				}
+			}
+		}
+		if err := p.unreferred(of, gone); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (p *plan) unreferred(of *chemicals.Kind, gone map[string]*draft) error {
+	for i := range chemicals.Kinds {
+		k := &chemicals.Kinds[i]
+		names := func(c chemicals.Column) bool { return c.Of == of.Name }
+		if len(gone) == 0 || !slices.ContainsFunc(k.Columns, names) {
+			continue
+		}
+		lines, err := p.stillStanding(k)
+		if err != nil {
+			return err
+		}
+		for _, l := range lines {
+			err := p.references(k, l.body, func(c *chemicals.Column, _ *shelf, names []string) {
+				for _, name := range names {
+					if d := gone[c.Meaning(name)]; c.Of == of.Name && d != nil {
+						p.fault(stillNamed(of, name, d, l))
+						delete(gone, c.Meaning(name)) // one that names it is enough to refuse
+					}
+				}
+			})
+			if err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// stillStanding are the lines of a kind that stood before the load and that it
+// does not replace.
+func (p *plan) stillStanding(k *chemicals.Kind) ([]*line, error) {
+	lines, err := linesOf(p.tx, k, earliest, latest, allKnown)
+	if err != nil {
+		return nil, err
+	}
+	replaced := map[int64]bool{}
+	for _, d := range p.drafts {
+		if d.replaces != nil {
+			replaced[d.replaces.no] = true
+		}
+	}
+	return slices.DeleteFunc(lines, func(l *line) bool { return replaced[l.no] }), nil
+}
+
+func stillNamed(of *chemicals.Kind, name string, d *draft, by *line) error {
+	where := d.row.Where
+	if where == "" {
+		where = placeOf(d.replaces.no)
+	}
+	return &chemicals.Problem{
+		Where: where,
+		What:  fmt.Sprintf("no %s %q would be left, but entry %d (%s %s) names it", of.Name, name, by.no, by.kind.Name, nameOf(by.kind, by.body)),
+		Mend:  "correct or withdraw the entries that name it in the same load or before; a thing that is no more gets a last day instead",
+	}
+}
+
+// endings notes the rows of a list that a newer list of the load lacks.
+func (p *plan) endings() {
+	type list struct {
+		kind  *chemicals.Kind
+		group string
+		from  chemicals.Day
+	}
+	seen := map[list]bool{}
+	for _, d := range p.drafts {
+		if d.stands == nil || !d.stands.fresh || d.row.Kind.Nature != chemicals.List {
+			continue
+		}
+		l := list{d.row.Kind, d.stands.group, d.stands.begins(p.firstDay)}
+		if !seen[l] {
+			seen[l] = true
+			p.endList(d, p.shelves[l.kind].groups[l.group], l.from)
+		}
+	}
+}
+
+func (p *plan) endList(d draft, group []*line, from chemicals.Day) {
+	var former chemicals.Day
+	for _, l := range group {
+		switch begins := l.begins(p.firstDay); {
+		case begins == from && !l.fresh: // the list stood before, and ended the former then
+			return
+		case begins < from && begins > former:
+			former = begins
+		}
+	}
+	for _, l := range group {
+		until := l.body[chemicals.UntilColumn]
+		ended := until != "" && until < string(from)
+		continued := slices.ContainsFunc(group, func(o *line) bool { return o.key == l.key && o.begins(p.firstDay) == from })
+		if l.begins(p.firstDay) == former && former < from && !ended && !continued {
+			p.changes = append(p.changes, Change{
+				Deed: Ended, Kind: l.kind, Name: nameOf(l.kind, l.body), Day: from.Add(-1), Where: d.row.Where, Entry: l.no,
+			})
+		}
+	}
+}
+
+// outcome sums up the plan.
+func (p *plan) outcome() (Outcome, error) {
+	out := Outcome{Changes: p.changes}
+	for _, k := range p.loaded {
+		stood, err := p.stood(k)
+		if err != nil {
+			return Outcome{}, err
+		}
+		for i := range p.changes {
+			c := &p.changes[i]
+			if c.Kind == k && (c.Deed == Unchanged || c.Deed == Corrected) {
+				stood--
+			}
+		}
+		if stood > 0 {
+			out.Untouched = append(out.Untouched, Count{Kind: k, Rows: stood})
+		}
+	}
+	return out, nil
+}
+
+// stood counts the lines of a kind that stood before the load: every entry
+// that replaces another takes one away, and a withdrawal puts none.
+func (p *plan) stood(k *chemicals.Kind) (int, error) {
+	if s := p.shelves[k]; s != nil {
+		return s.stood, nil
+	}
+	var entries, replacing, withdrawals int
+	err := p.tx.QueryRow(`SELECT (SELECT count(*) FROM entries WHERE kind = $1), count(*), count(CASE WHEN body = '' THEN 1 END)
+		FROM entries WHERE corrects IS NOT NULL AND kind = $1`, k.Name).Scan(&entries, &replacing, &withdrawals)
+	return entries - replacing - withdrawals, err
+}
+
+// write puts the drafts into the book, each chained to the one before.
+func (p *plan) write() error {
+	if len(p.drafts) == 0 {
+		return nil
+	}
+	into, err := prepareInsert(p.tx)
+	if err != nil {
+		return err
+	}
+	defer into.Close()
+	before := p.last.Hash
+	for _, d := range p.drafts {
+		r := p.written(d)
+		r.prevHash = before
+		r.hash = r.sum()
+		if err := r.insert(into); err != nil {
+			return err
+		}
+		before = r.hash
+	}
+	return nil
+}
+
+func (p *plan) written(d draft) row {
+	said := d.stands
+	r := row{no: d.no, kind: d.row.Kind.Name, reason: p.reason(d), recordedBy: p.author.By}
+	if d.replaces != nil {
+		r.corrects = d.replaces.no
+	}
+	if said == nil {
+		said = d.replaces
+	} else {
+		r.body = writeBody(said.body)
+	}
+	day := said.kind.Day(said.body)
+	r.key, r.onDate = said.key, string(day)
+	r.recordedAt = p.recordedAt(day).UTC().Format(clockForm)
+	return r
+}
+
+func (p *plan) recordedAt(day chemicals.Day) time.Time {
+	switch {
+	case !p.author.OwnDays:
+		return p.author.At
+	case day == "":
+		day = p.ownDay
+	}
+	return day.Time().Add(12 * time.Hour)
+}
+

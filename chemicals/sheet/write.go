@@ -1,0 +1,146 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/csv"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"github.com/google/renameio/v2/maybe"
+
+	"bathwarden/chemicals"
+)
+
+// Table is what becomes one file or sheet: records of one kind.
+type Table struct {
+	Kind    *chemicals.Kind
+	Records []chemicals.Record
+}
+
+// written is a column on its way out.
+type written struct {
+	*chemicals.Column
+	takes takes
+	unit  string // that all its values share, and that goes into the header
+}
+
+// stated parts a quantity as typed into its number and its unit.
+var stated = regexp.MustCompile(`^([+\-\x{2212}]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(\S.*)$`)
+
+// columns are the table's columns in the order of the kind.
+func (t Table) columns() []written {
+	var all []written
+	for i := range t.Kind.Columns {
+		c := written{Column: &t.Kind.Columns[i]}
+		c.takes = takenBy(t.Kind, c.Column)
+		if c.takes == measures {
+			c.unit = t.sharedUnit(c.Name)
+		}
+		all = append(all, c)
+	}
+	return all
+}
+
+// sharedUnit is the unit of all values of a column, empty where they differ.
+func (t Table) sharedUnit(column string) string {
+	shared := ""
+	for _, r := range t.Records {
+		text := r.Body[column]
+		if text == "" {
+			continue
+		}
+		parts := stated.FindStringSubmatch(text)
+		if parts == nil || shared != "" && parts[2] != shared {
+			return ""
+		}
+		shared = parts[2]
+	}
+	return shared
+}
+
+func (c written) title() string { return titled(c.Name, c.unit) }
+
+// cell is a record's text in the column, without the unit of the header.
+func (c written) cell(r chemicals.Record) string {
+	text := r.Body[c.Name]
+	if c.unit == "" || text == "" {
+		return text
+	}
+	return strings.TrimSpace(strings.TrimSuffix(text, c.unit))
+}
+
+func entryText(r chemicals.Record) string {
+	if r.Entry == 0 {
+		return ""
+	}
+	return strconv.FormatInt(r.Entry, 10)
+}
+
+// WriteFolder writes a CSV file for each table into a folder, which it makes
+// where there is none. Files of the same name are replaced: whether they may be
+// is the caller's to ask. Each file is written aside and renamed.
+func WriteFolder(dir string, tables []Table) error {
+	files := make([]csvFile, len(tables))
+	for i, t := range tables {
+		files[i] = csvFile{name: t.Kind.Name + csvEnding, rows: t.csvRows()}
+	}
+	return writeFolder(dir, files)
+}
+
+// csvRows are the header and the records as text.
+func (t Table) csvRows() [][]string {
+	columns := t.columns()
+	header := []string{chemicals.EntryColumn}
+	for _, c := range columns {
+		header = append(header, c.title())
+	}
+	rows := [][]string{header}
+	for _, r := range t.Records {
+		row := []string{entryText(r)}
+		for _, c := range columns {
+			text := c.cell(r)
+			if c.takes == anyText {
+				text = guarded(text)
+			}
+			row = append(row, text)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+type csvFile struct {
+	name string
+	rows [][]string
+}
+
+func writeFolder(dir string, files []csvFile) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return barred(dir, "made a folder", err)
+	}
+	for _, f := range files {
+		path := filepath.Join(dir, f.name)
+		data, err := encoded(f.rows)
+		if err == nil {
+			err = maybe.WriteFile(path, data, 0o644)
+		}
+		if err != nil {
+			return barred(path, "written", err)
+		}
+	}
+	return nil
+}
+
+// encoded is CSV as spreadsheet programs of every country take it: with the
+// mark of UTF-8, without which they garble µ and °.
+func encoded(rows [][]string) ([]byte, error) {
+	var out bytes.Buffer
+	out.WriteString("\ufeff")
+	w := csv.NewWriter(&out)
+	w.UseCRLF = true
+	err := w.WriteAll(rows)
+	return out.Bytes(), err
+}

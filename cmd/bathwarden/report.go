@@ -1,0 +1,283 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/google/renameio/v2/maybe"
+	"github.com/spf13/cobra"
+
+	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/recordbook"
+	"bathwarden/chemicals/reference"
+	"bathwarden/exposure"
+	"bathwarden/reports/doc"
+	"bathwarden/reports/inventory"
+	"bathwarden/reports/pdf"
+	"bathwarden/reports/text"
+	"bathwarden/reports/xlsx"
+	"bathwarden/templates"
+)
+
+// paper is one report: how its document comes from the shop, and the gaps that
+// it lists.
+type paper struct {
+	name string
+	help string
+	make func(*chemicals.Shop, *reference.Set, quantity.System) (*doc.Document, []exposure.Gap)
+}
+
+func papers() []paper {
+	return []paper{
+		{inventory.Kind, "what the shop holds and where, what is in each tank, what is missing", makeInventory},
+	}
+}
+
+func makeInventory(shop *chemicals.Shop, tables *reference.Set, units quantity.System) (*doc.Document, []exposure.Gap) {
+	found := inventory.Findings{Holdings: exposure.Holdings(shop, tables), Tanks: exposure.Tanks(shop, tables)}
+	found.Gaps = exposure.Gaps(shop, found.Holdings, found.Tanks)
+	firm, _ := shop.Firm()
+	d := inventory.Build(shop, found, inventory.Setting{
+		Program: program, Tables: tables.Hash(), Units: units, Example: firm.Is.Name == templates.ExampleShop,
+	})
+	return d, found.Gaps
+}
+
+// outlet is where a report goes and in which form.
+type outlet struct {
+	file  string
+	page  string
+	force bool
+	issue bool
+	to    string
+	by    string
+}
+
+func newReport(s *settings) *cobra.Command {
+	c := &cobra.Command{Use: "report PAPER", Short: "Make a paper as workbook, PDF or text"}
+	for _, p := range papers() {
+		c.AddCommand(newPaper(s, p))
+	}
+	c.RunE = func(_ *cobra.Command, args []string) error {
+		var names []string
+		for _, p := range papers() {
+			names = append(names, p.name)
+		}
+		what := "report wants a paper"
+		if len(args) > 0 {
+			what = fmt.Sprintf("there is no paper %q", args[0])
+		}
+		return usageError{&chemicals.Problem{What: what, Mend: "known are: " + strings.Join(names, ", ")}}
+	}
+	return c
+}
+
+func newPaper(s *settings, p paper) *cobra.Command {
+	var o outlet
+	c := &cobra.Command{
+		Use:   p.name,
+		Short: p.help,
+		Args:  wantArgs(0, "no arguments"),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if err := o.check(); err != nil {
+				return usageError{err}
+			}
+			mode := recordbook.ForReading
+			if o.issue {
+				mode = recordbook.ForWriting
+			}
+			return s.withBook(mode, func(book *recordbook.Book) error { return s.report(cmd, book, p, o) })
+		},
+	}
+	c.Flags().StringVarP(&o.file, "output", "o", "", "write to this `file`, a workbook (.xlsx), PDF (.pdf) or text (.txt) by its ending; without it, text goes to the terminal")
+	c.Flags().StringVar(&o.page, "page", "", "a4 or letter, for PDF (default: letter under us rules, else a4)")
+	c.Flags().BoolVar(&o.force, "force", false, "replace the file if it exists")
+	c.Flags().BoolVar(&o.issue, "issue", false, "record in the book that the paper was handed out")
+	c.Flags().StringVar(&o.to, "to", "", "with --issue, who receives it")
+	c.Flags().StringVar(&o.by, "by", "", "with --issue, who makes the entry (default: the system's user)")
+	return c
+}
+
+const (
+	pdfEnding  = ".pdf"
+	xlsxEnding = ".xlsx"
+	textEnding = ".txt"
+)
+
+// check refuses what cannot go together before anything is read.
+func (o outlet) check() error {
+	var faults []error
+	ending := strings.ToLower(filepath.Ext(o.file))
+	switch {
+	case o.file == "" && o.issue:
+		faults = append(faults, &chemicals.Problem{Where: "--issue", What: "only a file can be issued", Mend: "name one with -o"})
+	case o.file != "" && ending != pdfEnding && ending != xlsxEnding && ending != textEnding:
+		faults = append(faults, &chemicals.Problem{Where: "-o", What: fmt.Sprintf("%q has no ending that says what to write", o.file), Mend: "end it in .xlsx, .pdf or .txt"})
+	}
+	if o.to != "" && !o.issue {
+		faults = append(faults, &chemicals.Problem{Where: "--to", What: "a receiver is recorded only with --issue", Mend: "add --issue, or leave --to out"})
+	}
+	if o.page != "" {
+		if _, err := pdf.ParsePage(o.page); err != nil {
+			faults = append(faults, chemicals.At("--page", err))
+		}
+	}
+	if _, err := os.Lstat(o.file); err == nil && o.file != "" && !o.force {
+		faults = append(faults, existing(o.file))
+	}
+	return errors.Join(faults...)
+}
+
+func existing(file string) error {
+	return &chemicals.Problem{Where: file, What: "the file exists already", Mend: "choose another name, or replace it with --force"}
+}
+
+func (s *settings) report(cmd *cobra.Command, book *recordbook.Book, p paper, o outlet) error {
+	shop, err := s.shop(book)
+	if err != nil {
+		return err
+	}
+	units, err := s.calcUnits()
+	if err != nil {
+		return err
+	}
+	tables, err := reference.Tables()
+	if err != nil {
+		return err
+	}
+	d, gaps := p.make(shop, tables, units)
+	page, err := o.pageOf(shop)
+	if err != nil {
+		return err
+	}
+	if o.file == "" {
+		if err := text.Write(cmd.OutOrStdout(), d, screenWidth(cmd.OutOrStdout())); err != nil {
+			return err
+		}
+		return s.listGaps(cmd, gaps)
+	}
+	written, err := render(d, o.file, page)
+	if err != nil {
+		return err
+	}
+	if err := writeFile(o.file, written, o.force); err != nil {
+		return err
+	}
+	fmt.Fprintf(cmd.OutOrStdout(), "%s: %s as of %s\n", o.file, d.Head.Title, d.Head.AsOf)
+	if o.issue {
+		if err := s.issue(cmd, book, p, o, shop, page, written); err != nil {
+			return err
+		}
+	}
+	return s.listGaps(cmd, gaps)
+}
+
+func (o outlet) pageOf(shop *chemicals.Shop) (pdf.Page, error) {
+	if o.page != "" {
+		return pdf.ParsePage(o.page)
+	}
+	if firm, ok := shop.Firm(); ok && firm.Is.Regime == chemicals.UnitedStates {
+		return pdf.Letter, nil
+	}
+	return pdf.A4, nil
+}
+
+// render makes the whole file in memory, so that a failure leaves none behind.
+func render(d *doc.Document, file string, page pdf.Page) ([]byte, error) {
+	var b bytes.Buffer
+	const plainWidth = 100
+	var err error
+	switch strings.ToLower(filepath.Ext(file)) {
+	case pdfEnding:
+		err = pdf.Write(&b, d, page)
+	case xlsxEnding:
+		err = xlsx.Write(&b, d)
+	default:
+		err = text.Write(&b, d, plainWidth)
+	}
+	return b.Bytes(), err
+}
+
+// writeFile writes aside and renames; the file is whole or not there.
+func writeFile(path string, content []byte, force bool) error {
+	if _, err := os.Lstat(path); err == nil && !force {
+		return existing(path)
+	}
+	if err := maybe.WriteFile(path, content, 0o644); err != nil {
+		return &chemicals.Problem{Where: path, What: "the file cannot be written: " + plainError(err), Mend: "check the folder, its rights and the room on the disk"}
+	}
+	return nil
+}
+
+// plainError is what the system said, without the path that the caller names.
+func plainError(err error) string {
+	var path *os.PathError
+	if errors.As(err, &path) {
+		return path.Err.Error()
+	}
+	return err.Error()
+}
+
+// issue records that a paper was handed out.
+func (s *settings) issue(cmd *cobra.Command, book *recordbook.Book, p paper, o outlet, shop *chemicals.Shop, page pdf.Page, written []byte) error {
+	kind, err := chemicals.KindOf("issued")
+	if err != nil {
+		return err
+	}
+	by, err := author(o.by, "")
+	if err != nil {
+		return err
+	}
+	zone, err := zoneOf(book)
+	if err != nil {
+		return err
+	}
+	sum := sha256.Sum256(written)
+	values := map[string]string{
+		chemicals.DateColumn: string(chemicals.DayOf(time.Now().In(zone))),
+		"report":             p.name, "as of": shop.AsOf.String(), "period": shop.Period.First.String() + ".." + shop.Period.Last.String(),
+		"known by": strconv.FormatInt(shop.Last.Entry, 10), "language": "en", "file hash": hex.EncodeToString(sum[:]), "to": o.to,
+	}
+	if strings.EqualFold(filepath.Ext(o.file), pdfEnding) {
+		values["page size"] = page.String()
+	}
+	row := chemicals.Row{Kind: kind, Where: "issue", Given: map[string]chemicals.Cell{}}
+	for column, value := range values {
+		if value != "" {
+			row.Given[column] = chemicals.Cell{Text: value, Where: "issue, " + column}
+		}
+	}
+	outcome, err := book.Apply([]chemicals.Row{row}, by, false)
+	if err != nil {
+		return err
+	}
+	return s.printOutcome(cmd, outcome, false)
+}
+
+// listGaps says on standard error what a paper leaves open.
+func (s *settings) listGaps(cmd *cobra.Command, gaps []exposure.Gap) error {
+	if len(gaps) == 0 {
+		return nil
+	}
+	printGaps(cmd.ErrOrStderr(), gaps)
+	if s.strict {
+		return listedError{exitGaps}
+	}
+	return nil
+}
+
+func printGaps(w io.Writer, gaps []exposure.Gap) {
+	for _, g := range gaps {
+		fmt.Fprintf(w, "gap: %s: %s\n", g.Where, oneLine(g.What))
+	}
+}

@@ -1,0 +1,117 @@
+package inventory
+
+import (
+	"strings"
+
+	"bathwarden/chemicals"
+	"bathwarden/exposure"
+	"bathwarden/reports/doc"
+	"bathwarden/templates"
+)
+
+func (b *builder) products() {
+	w := templates.Inventory
+	b.doc.Section(1, w.Products)
+	b.doc.Section(2, w.Known)
+	b.doc.Add(b.bought())
+	b.doc.Section(2, w.Contents)
+	b.doc.Add(doc.Paragraph{Text: w.ContentsNote}, b.madeOf())
+	b.doc.Section(2, w.Classes)
+	b.doc.Add(doc.Paragraph{Text: w.ClassNote}, b.declared())
+}
+
+const daysOfYear = 365.2425 // mean of the Gregorian calendar
+
+func (b *builder) bought() doc.Table {
+	t := doc.Table{
+		Name: "products", Empty: "No product is recorded.",
+		Columns: []doc.Column{
+			{Name: "product", Head: "Product"}, {Name: "title", Head: "In words"}, {Name: "supplier", Head: "Supplier"},
+			{Name: "form", Head: "Form"}, {Name: "density", Head: "Density, as recorded"},
+			{Name: "sheet", Head: "Safety data sheet of"}, {Name: "age", Head: "Age", Unit: "years", Numeric: true},
+			{Name: "place", Head: "Sheet kept"}, {Name: "use", Head: "Use"},
+		},
+	}
+	for _, h := range b.found.Holdings {
+		p := h.Product.Is
+		density := doc.Cell(doc.Blank{})
+		if p.Form != chemicals.Solid || p.Density.Known() {
+			density = asWritten(p.Density, "not recorded")
+		}
+		t.Rows = append(t.Rows, []doc.Cell{
+			doc.Text{Is: p.Name.String()}, words(p.Title.String()), words(p.Supplier.String()), words(string(p.Form)),
+			density, day(p.SheetDate, "no date recorded"), b.sheetAge(p.SheetDate),
+			words(p.SheetPlace.String()), words(p.Use.String()),
+		})
+	}
+	return t
+}
+
+func (b *builder) sheetAge(sheet chemicals.Day) doc.Cell {
+	if !sheet.Known() {
+		return doc.Blank{}
+	}
+	n := doc.Number{Is: float64(b.shop.AsOf.Since(sheet)) / daysOfYear, Decimals: 1}
+	if exposure.StaleAges().Sheet.Past(sheet, b.shop.AsOf) {
+		n.Emphasis = doc.Caution
+	}
+	return n
+}
+
+func (b *builder) madeOf() doc.Table {
+	t := doc.Table{
+		Name: "contents", Empty: "No contents are recorded.",
+		Columns: []doc.Column{
+			{Name: "product", Head: "Product"}, {Name: "substance", Head: "Substance"}, {Name: "cas", Head: "CAS number"},
+			{Name: "low", Head: "Low", Unit: "% w/w", Numeric: true}, {Name: "high", Head: "High", Unit: "% w/w", Numeric: true},
+			{Name: "entry", Head: "Entry", Numeric: true},
+		},
+	}
+	for _, h := range b.found.Holdings {
+		for _, part := range h.Matter.Parts {
+			low := doc.Cell(doc.Blank{Why: "not recorded"})
+			if part.Is.Low.Known() {
+				low = share(part.Is.Low.Is().Percent(), part.Is.Low.String())
+			}
+			cas := doc.Cell(doc.Blank{Why: "not in the tables"})
+			if part.Substance != nil {
+				cas = doc.Text{Is: part.Substance.CAS}
+			}
+			t.Rows = append(t.Rows, []doc.Cell{
+				doc.Text{Is: h.Product.Is.Name.String()}, doc.Text{Is: part.Is.Substance.String()}, cas, low,
+				share(part.Is.High.Is().Percent(), part.Is.High.String()), doc.Number{Is: float64(part.Entry)},
+			})
+		}
+	}
+	return t
+}
+
+// share is a percentage with the decimals that were written.
+func share(percent float64, text string) doc.Cell {
+	number, _, _ := strings.Cut(text, " ")
+	_, decimals, _ := strings.Cut(number, ".")
+	return doc.Number{Is: percent, Decimals: min(len(decimals), 6)}
+}
+
+func (b *builder) declared() doc.Table {
+	t := doc.Table{
+		Name: "classes", Empty: "No class is recorded.",
+		Columns: []doc.Column{
+			{Name: "product", Head: "Product"}, {Name: "classes", Head: "Classes declared"}, {Name: "sheet", Head: "Safety data sheet of"},
+		},
+	}
+	declared := map[string][]string{}
+	for _, h := range chemicals.On[chemicals.DeclaredHazard](b.shop, b.shop.AsOf) {
+		key := h.Is.Product.Meaning()
+		declared[key] = append(declared[key], strings.TrimSpace(h.Is.Class.String()+" "+h.Is.Category.String()))
+	}
+	for _, h := range b.found.Holdings {
+		p := h.Product.Is
+		classes := doc.Cell(doc.Blank{Why: "none recorded"})
+		if of := declared[p.Name.Meaning()]; len(of) > 0 {
+			classes = doc.Text{Is: strings.Join(of, "; ")}
+		}
+		t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: p.Name.String()}, classes, day(p.SheetDate, "no date recorded")})
+	}
+	return t
+}

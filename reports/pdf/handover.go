@@ -1,0 +1,166 @@
+package pdf
+
+import (
+	"bytes"
+	"sync"
+	"time"
+
+	"github.com/go-fonts/dejavu/dejavusanscondensed"
+	"github.com/go-fonts/dejavu/dejavusanscondensedbold"
+	"github.com/johnfercher/maroto/v2"
+	"github.com/johnfercher/maroto/v2/pkg/components/col"
+	"github.com/johnfercher/maroto/v2/pkg/components/page"
+	"github.com/johnfercher/maroto/v2/pkg/components/row"
+	"github.com/johnfercher/maroto/v2/pkg/components/text"
+	"github.com/johnfercher/maroto/v2/pkg/config"
+	"github.com/johnfercher/maroto/v2/pkg/consts/border"
+	"github.com/johnfercher/maroto/v2/pkg/consts/fontstyle"
+	"github.com/johnfercher/maroto/v2/pkg/consts/pagesize"
+	"github.com/johnfercher/maroto/v2/pkg/core"
+	"github.com/johnfercher/maroto/v2/pkg/core/entity"
+	"github.com/johnfercher/maroto/v2/pkg/fontrepository"
+	"github.com/johnfercher/maroto/v2/pkg/props"
+	"github.com/phpdave11/gofpdf"
+
+	"bathwarden/reports/doc"
+)
+
+// Only text, fills and rules are handed over: the library prints its complaints
+// about images and codes into the document, and about nothing else.
+
+// titles are what the file says of itself.
+type titles struct {
+	title, author, subject, creator string
+	day                             time.Time
+}
+
+func titlesOf(d *doc.Document, day time.Time) titles {
+	return titles{
+		title:   clean(d.Head.Title),
+		author:  clean(d.Head.Shop),
+		subject: clean(d.Head.Kind),
+		creator: clean(d.Foot.Program),
+		day:     day,
+	}
+}
+
+// handOver gives finished pages to the PDF library.
+func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
+	fonts, err := fontrepository.New().
+		AddUTF8FontFromBytes("body", fontstyle.Normal, dejavusanscondensed.TTF).
+		AddUTF8FontFromBytes("body", fontstyle.Bold, dejavusanscondensedbold.TTF).Load()
+	if err != nil {
+		return nil, err
+	}
+	size := pagesize.A4
+	if paper.page == Letter {
+		size = pagesize.Letter
+	}
+	m := newMaroto(config.NewBuilder().WithPageSize(size).WithMaxGridSize(paper.width).
+		WithLeftMargin(paper.left).WithRightMargin(paper.right).
+		WithTopMargin(paper.top).WithBottomMargin(paper.bottom).
+		WithCustomFonts(fonts).WithDefaultFont(&props.Font{Family: "body", Size: bodyStyle.size}).
+		WithTitle(t.title, true).WithAuthor(t.author, true).WithSubject(t.subject, true).
+		WithCreator(t.creator, true).WithCreationDate(t.day).WithCompression(true).Build(), t.day)
+	shades := newShades()
+	for _, strips := range pages {
+		p := page.New()
+		for _, s := range strips {
+			p.Add(shades.row(s, paper.width))
+		}
+		m.AddPages(p)
+	}
+	file, err := m.Generate()
+	if err != nil {
+		return nil, err
+	}
+	return file.GetBytes(), nil
+}
+
+// defaults guards the settings that the library below keeps for the whole
+// process and reads when a file is begun.
+var defaults sync.Mutex
+
+func newMaroto(c *entity.Config, day time.Time) core.Maroto {
+	defaults.Lock()
+	defer defaults.Unlock()
+	gofpdf.SetDefaultCatalogSort(true)
+	gofpdf.SetDefaultCreationDate(day)
+	gofpdf.SetDefaultModificationDate(day)
+	return maroto.New(c)
+}
+
+// countPages counts the pages of a file as the library writes it.
+func countPages(file []byte) int { return bytes.Count(file, []byte("<</Type /Page\n")) }
+
+// shades are the greys of one file, by tone.
+type shades [light + 1]*props.Color
+
+func newShades() shades {
+	var s shades
+	for tone, grey := range map[tone]int{black: 0, dark: 70, hairline: 165, light: 232} {
+		s[tone] = &props.Color{Red: grey, Green: grey, Blue: grey}
+	}
+	return s
+}
+
+// row makes a strip a row, its boxes columns, the white between them too.
+func (s shades) row(from strip, width int) core.Row {
+	r := row.New(mm(from.height))
+	at := 0
+	for _, b := range from.boxes {
+		if b.x > at {
+			r.Add(col.New(b.x - at))
+		}
+		r.Add(s.col(b))
+		at = b.x + b.width
+	}
+	if at < width {
+		r.Add(col.New(width - at))
+	}
+	return r
+}
+
+func (s shades) col(b box) core.Col {
+	c := col.New(b.width)
+	if b.frame != (frame{}) {
+		c.WithStyle(&props.Cell{
+			BackgroundColor: s[b.frame.fill],
+			BorderColor:     s[b.frame.tone],
+			BorderType:      b.frame.sides.border(),
+			BorderThickness: b.frame.thick,
+		})
+	}
+	for _, w := range b.words {
+		style := fontstyle.Normal
+		if w.style.bold {
+			style = fontstyle.Bold
+		}
+		// The library measures Top to one size above the baseline.
+		c.Add(unbroken{text.New(w.text, props.Text{
+			Left: w.x, Top: w.y - w.style.millimetres(),
+			Size: w.style.size, Style: style, Color: s[w.style.tone],
+		})})
+	}
+	return c
+}
+
+// unbroken is text that the library does not break again, however its own sum
+// of the widths is rounded: it is given more width than any text needs.
+type unbroken struct{ core.Component }
+
+func (u unbroken) Render(p core.Provider, cell *entity.Cell) {
+	wide := *cell
+	wide.Width += 1000
+	u.Component.Render(p, &wide)
+}
+
+func (e edge) border() border.Type {
+	b := border.None
+	for side, is := range map[edge]border.Type{left: border.Left, top: border.Top, right: border.Right, bottom: border.Bottom} {
+		if e&side != 0 {
+			b |= is
+		}
+	}
+	return b
+}

@@ -1,0 +1,221 @@
+package xlsx
+
+import (
+	"math"
+	"strings"
+	"unicode/utf8"
+
+	"bathwarden/chemicals/workbook"
+)
+
+// Widths are counted in digits of the body font, as the format does.
+const (
+	portrait  = 96.0  // what an upright sheet of Letter or A4 holds at full size
+	landscape = 130.0 // and one on its side
+	prose     = 90.0  // the least that running text is given
+	filler    = 9.0   // a column that no table uses
+	fewest    = 4     // columns, for the lines to sign on
+	narrowest = 7.0
+	longWord  = 24.0 // longer words are broken
+	padding   = 2.5
+	blankWide = 18.0            // wider than this no column becomes for what is not known
+	rest      = math.MaxFloat64 // as far as the page goes
+	lineTall  = 15.0            // points; of one line of the body font
+	titleTall = 21.0            // and of one of a title
+	footTall  = 12.0
+	signTall  = 36.0
+)
+
+// page is one sheet: its lines, and the widths that its tables need.
+type page struct {
+	title   string
+	sheet   *workbook.Sheet
+	lines   []line
+	heading int // the last line that is a heading below the title
+	tables  []*placed
+	widths  []float64
+	merges  [][4]int
+}
+
+// line is one row of the sheet.
+type line struct {
+	cells  []cell
+	tall   float64 // points of one line of text in it
+	height float64 // of the whole; 0 leaves it to the spreadsheet program
+}
+
+// cell is what stands in a line from one column on, over as many as it wants.
+type cell struct {
+	value workbook.Value
+	shown string // what the reader sees, to measure it
+	solid bool   // a figure or day, which does not wrap
+	blank bool   // not known, and why
+	want  float64
+	jump  *spot
+	live  *live
+
+	first, last int // columns it got
+}
+
+// spot is a place in the workbook.
+type spot struct {
+	page *page
+	row  int
+}
+
+func text(is string, style workbook.Style) cell {
+	return cell{value: workbook.Text(is).As(style | workbook.Wrap), shown: is}
+}
+
+func (c cell) over(width float64) cell { c.want = width; return c }
+
+// add appends a line and gives its row.
+func (p *page) add(tall float64, cells ...cell) int {
+	p.lines = append(p.lines, line{cells: cells, tall: tall})
+	return len(p.lines)
+}
+
+// say adds running text over the whole width.
+func (p *page) say(is string, style workbook.Style) int {
+	return p.add(lineTall, text(is, style).over(rest))
+}
+
+// gap parts blocks by an empty line, but not a heading from what it heads.
+func (p *page) gap() {
+	if n := len(p.lines); n > 0 && n != p.heading {
+		p.add(lineTall)
+	}
+}
+
+// fit chooses the widths of the columns, then gives each cell its columns and
+// each line that wraps its height: not all spreadsheet programs do so on their
+// own, and none does for merged cells.
+func (p *page) fit() {
+	p.chooseWidths()
+	for row := range p.lines {
+		l := &p.lines[row]
+		next, lines := 1, 1
+		for i := range l.cells {
+			c := &l.cells[i]
+			width := p.place(c, next, len(l.cells)-1-i) - padding/2
+			next = c.last + 1
+			if l.tall == titleTall {
+				width *= lineTall / titleTall
+			}
+			if !c.solid {
+				lines = max(lines, wrapped(c.shown, width))
+			}
+			if c.last > c.first {
+				p.merges = append(p.merges, [4]int{c.first, row + 1, c.last, row + 1})
+			}
+		}
+		if lines > 1 || l.tall != lineTall {
+			l.height = l.tall * float64(lines)
+		}
+	}
+}
+
+// place gives c its columns from first on, leaving one for each cell behind
+// it, and says how wide they are.
+func (p *page) place(c *cell, first, behind int) float64 {
+	c.first, c.last = first, first
+	width := p.widths[first-1]
+	for width < c.want && c.last < len(p.widths)-behind {
+		width += p.widths[c.last]
+		c.last++
+	}
+	return width
+}
+
+// chooseWidths narrows the columns of text until the tables fit: an upright
+// page if that leaves its texts readable, else a page on its side.
+func (p *page) chooseWidths() {
+	for widest := 60.0; widest >= 26; widest-- {
+		if p.widths = p.natural(widest); p.width() <= portrait {
+			break
+		}
+	}
+	if p.width() > portrait {
+		for widest := 60.0; widest >= 10; widest-- {
+			if p.widths = p.natural(widest); p.width() <= landscape {
+				break
+			}
+		}
+	}
+	for p.width() < prose || len(p.widths) < fewest {
+		p.widths = append(p.widths, filler)
+	}
+}
+
+func (p *page) width() float64 {
+	sum := 0.0
+	for _, w := range p.widths {
+		sum += w
+	}
+	return sum
+}
+
+// natural is what each column needs when its texts wrap at widest. Figures
+// and days do not wrap, and words are not broken if that can be helped.
+func (p *page) natural(widest float64) []float64 {
+	var widths []float64
+	for _, l := range p.lines {
+		for i, c := range l.cells {
+			if c.want > 0 {
+				break // spread over columns, whatever they are
+			}
+			if i == len(widths) {
+				widths = append(widths, narrowest)
+			}
+			widths[i] = max(widths[i], c.needs(widest)+padding)
+		}
+	}
+	return widths
+}
+
+func (c cell) needs(widest float64) float64 {
+	whole := longest(strings.FieldsFunc(c.shown, lineEnd))
+	switch {
+	case c.solid:
+		return whole
+	case c.blank:
+		return min(whole, widest, blankWide)
+	}
+	return max(min(whole, widest), min(longest(strings.Fields(c.shown)), longWord))
+}
+
+func lineEnd(r rune) bool { return r == '\n' }
+
+func longest(parts []string) float64 {
+	most := 0
+	for _, part := range parts {
+		most = max(most, utf8.RuneCountInString(part))
+	}
+	return float64(most)
+}
+
+// wrapped counts the lines that text takes. Letters are on the whole narrower
+// than digits, so it errs towards room to spare.
+func wrapped(text string, width float64) int {
+	lines := 0
+	for part := range strings.SplitSeq(text, "\n") {
+		lines++
+		at := 0.0
+		for word := range strings.FieldsSeq(part) {
+			n := float64(utf8.RuneCountInString(word))
+			if at > 0 && at+1+n > width {
+				lines++
+				at = 0
+			}
+			for n > width {
+				lines++
+				n -= width
+			}
+			if at > 0 {
+				at++
+			}
+			at += n
+		}
+	}
+	return lines
+}

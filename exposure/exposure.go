@@ -35,10 +35,3 @@ func sorted(gaps []Gap) []Gap {
 	return slices.Compact(gaps)
 }
 
-// title is a thing's name in words, with its short name before it.
-func title(name chemicals.Name, words chemicals.Text) string {
-	if words == "" || words.String() == name.String() {
-		return name.String()
-	}
-	return name.String() + ", " + words.String()
-}

@@ -1,15 +1,14 @@
 package recordbook
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"database/sql"
 	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"bathwarden/chemicals"
@@ -106,13 +105,42 @@ func writeBody(body chemicals.Body) string {
 	if body == nil {
 		return ""
 	}
-	var text bytes.Buffer
-	e := json.NewEncoder(&text)
-	e.SetEscapeHTML(false) // "<0.05 mg/L" stays legible
-	if err := e.Encode(body); err != nil {
-		panic("recordbook: " + err.Error())
+	columns := make([]string, 0, len(body))
+	for column := range body {
+		columns = append(columns, column)
 	}
-	return strings.TrimSuffix(text.String(), "\n")
+	slices.Sort(columns)
+	text := []byte{'{'}
+	for i, column := range columns {
+		if i > 0 {
+			text = append(text, ',')
+		}
+		text = appendQuoted(text, column)
+		text = append(text, ':')
+		text = appendQuoted(text, body[column])
+	}
+	return string(append(text, '}'))
+}
+
+// appendQuoted writes a JSON string in one form for ever, which a library's
+// encoder does not promise: only what must be escaped is.
+func appendQuoted(to []byte, text string) []byte {
+	to = append(to, '"')
+	for i := range len(text) {
+		switch c := text[i]; {
+		case c == '"', c == '\\':
+			to = append(to, '\\', c)
+		case c == '\n':
+			to = append(to, `\n`...)
+		case c == '\t':
+			to = append(to, `\t`...)
+		case c < ' ':
+			to = fmt.Appendf(to, `\u%04x`, c)
+		default:
+			to = append(to, c)
+		}
+	}
+	return append(to, '"')
 }
 
 // readBody reads what writeBody wrote.

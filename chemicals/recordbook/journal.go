@@ -3,11 +3,13 @@ package recordbook
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"database/sql"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
+	"strconv"
 
 	"bathwarden/chemicals"
 )
@@ -31,16 +33,28 @@ type journalLine struct {
 const noBody = "null"
 
 // journal gives the one line in which a journal writes a row.
-func (r row) journal() ([]byte, error) {
-	body := json.RawMessage(r.body)
-	if r.body == "" {
-		body = json.RawMessage(noBody)
+func (r row) journal() []byte {
+	line := strconv.AppendInt([]byte(`{"no":`), r.no, 10)
+	line = appendColumn(line, "kind", r.kind)
+	line = appendColumn(line, "key", r.key)
+	line = appendColumn(line, "on_date", r.onDate)
+	line = append(line, `,"body":`...)
+	line = append(line, cmp.Or(r.body, noBody)...)
+	if r.corrects != 0 {
+		line = strconv.AppendInt(append(line, `,"corrects":`...), r.corrects, 10)
 	}
-	var line bytes.Buffer
-	e := json.NewEncoder(&line)
-	e.SetEscapeHTML(false)
-	err := e.Encode(journalLine{r.no, r.kind, r.key, r.onDate, body, r.corrects, r.reason, r.recordedAt, r.recordedBy, r.prevHash, r.hash})
-	return line.Bytes(), err
+	line = appendColumn(line, "reason", r.reason)
+	line = appendColumn(line, "recorded_at", r.recordedAt)
+	line = appendColumn(line, "recorded_by", r.recordedBy)
+	line = appendColumn(line, "prev_hash", r.prevHash)
+	line = appendColumn(line, "hash", r.hash)
+	return append(line, "}\n"...)
+}
+
+func appendColumn(line []byte, name, text string) []byte {
+	line = append(line, ',')
+	line = appendQuoted(line, name)
+	return appendQuoted(append(line, ':'), text)
 }
 
 // rowFrom reads a line that journal wrote, and no other.
@@ -56,8 +70,7 @@ func rowFrom(line []byte) (row, error) {
 		body = ""
 	}
 	r := row{l.No, l.Kind, l.Key, l.OnDate, body, l.Corrects, l.Reason, l.RecordedAt, l.RecordedBy, l.PrevHash, l.Hash}
-	again, err := r.journal()
-	if err != nil || !bytes.Equal(again, line) {
+	if !bytes.Equal(r.journal(), line) {
 		return row{}, errors.New("it is not written as a journal writes it: a column is missing, doubled or out of place")
 	}
 	return r, nil
@@ -68,11 +81,7 @@ func (b *Book) WriteJournal(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	err := b.reading(func(tx *sql.Tx) error {
 		return each(tx, 1, func(r row) error {
-			line, err := r.journal()
-			if err != nil {
-				return unreadable(placeOf(r.no), err)
-			}
-			_, err = out.Write(line)
+			_, err := out.Write(r.journal())
 			return err
 		})
 	})

@@ -184,7 +184,10 @@ func (s *scanner) next() line {
 		}
 		if s.endOfRow() {
 			if column > maxCells {
-				s.fault(&l, s.place.row(l.number), fmt.Sprintf("holds %d cells; at most %d are read", column, maxCells), "check that it is the right file")
+				l.faults = []error{&chemicals.Problem{
+					Where: s.place.row(l.number),
+					What:  fmt.Sprintf("holds %d cells; at most %d are read", column, maxCells), Mend: "check that it is the right file",
+				}}
 			}
 			l.cells = s.cells
 			return l
@@ -193,6 +196,9 @@ func (s *scanner) next() line {
 }
 
 func (s *scanner) fault(l *line, where, what, mend string) {
+	if len(l.faults) > maxCells {
+		return // it is no sheet, and that is told once the row ends
+	}
 	l.faults = append(l.faults, &chemicals.Problem{Where: where, What: what, Mend: mend})
 }
 

@@ -195,7 +195,7 @@ func TestFeaturesStandInTheFile(t *testing.T) {
 		}))
 		require.NoError(t, s.Row(workbook.Text("title").As(workbook.Title), workbook.Value{}))
 		require.NoError(t, s.Tall(31.5, workbook.Text("a"), workbook.Text("b")))
-		s.Skip(1)
+		require.NoError(t, s.Row())
 	})
 	all := parts(t, data)
 	xml := all["xl/worksheets/sheet2.xml"]

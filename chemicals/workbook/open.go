@@ -18,6 +18,25 @@ import (
 // a sheet of 100,000 rows, and little enough for a small computer.
 const maxUnpacked = 512 << 20
 
+// Problem is a fault in a workbook that its owner can mend: where it is, what
+// it is, and what to do about it.
+type Problem struct {
+	Where string // file, or sheet and cell as Stock!B7; empty where the caller knows it better
+	What  string
+	Mend  string // empty where nothing more can be said
+}
+
+func (p *Problem) Error() string {
+	text := p.What
+	if p.Where != "" {
+		text = p.Where + ": " + text
+	}
+	if p.Mend != "" {
+		text += "; " + p.Mend
+	}
+	return text
+}
+
 // File is a workbook that was opened to be read. The library unpacks it and
 // reads its styles and properties. The cells are read here: the library's row
 // reader gives neither type nor style, and ends without a word where the XML

@@ -9,9 +9,6 @@ import (
 // Row writes the next row, from the first column on.
 func (s *Sheet) Row(values ...Value) error { return s.Tall(0, values...) }
 
-// Skip leaves rows empty.
-func (s *Sheet) Skip(rows int) { s.row += rows }
-
 // Tall writes the next row with a height in points; with 0 the height follows
 // from what the cells hold.
 func (s *Sheet) Tall(height float64, values ...Value) error {

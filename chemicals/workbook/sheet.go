@@ -13,7 +13,7 @@ type Sheet struct {
 	book   *Book
 	name   string
 	stream *excelize.StreamWriter // nil before the first row
-	row    int                    // the last row written or skipped
+	row    int                    // the last row written
 	merges [][4]int
 	extent [2]int // columns and rows as announced; 0 where they were not
 	done   bool

@@ -13,7 +13,7 @@ import (
 // Formula is a formula before it is worked out.
 type Formula struct {
 	Line string     // "m = Q × η × M / (z × F)"
-	Unit string     // in which the working prints the result; empty for a bare number, "%" for a share
+	Unit string     // in which the working prints the result; of a quantity empty for its usual one, of a share "%"
 	Ref  source.Ref // where the formula stands
 }
 
@@ -120,6 +120,9 @@ func (e Estimate[Q]) shown(unit string) string {
 func shown(v any, unit string) string {
 	switch v := v.(type) {
 	case quantity.Any:
+		if unit == "" {
+			unit = quantity.Unit(v, quantity.Metric)
+		}
 		n, err := quantity.In(v, unit)
 		if err != nil {
 			panic("working: " + err.Error())

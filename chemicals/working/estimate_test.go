@@ -100,6 +100,8 @@ func TestWorkingPrintsFigures(t *testing.T) {
 	}
 	yes := working.Compute(working.Formula{}, func(working.Case) bool { return true })
 	assert.Equal(t, "yes", yes.Text())
+	usual := working.Compute(working.Formula{}, func(working.Case) quantity.Volume { return quantity.Gallon })
+	assert.Equal(t, "3.785 L", usual.Text())
 	assert.Panics(t, func() {
 		working.Compute(working.Formula{Unit: "kg"}, func(working.Case) quantity.Volume { return 1 })
 	}, "a unit of another thing is a mistake of the program")

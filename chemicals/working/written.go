@@ -68,14 +68,6 @@ func (n node) field(name string) (node, bool) {
 	return node{}, false
 }
 
-func (n node) names() []string {
-	all := make([]string, len(n.fields))
-	for i, f := range n.fields {
-		all[i] = f.name
-	}
-	return all
-}
-
 // ParseArguments reads inputs as a command line gives them: name=value. A
 // value that begins with [ or { is in the form of a file: volumes="[55 gal, 275 gal]".
 // Errors are joined *Fault.

@@ -151,7 +151,7 @@ func (b *builder) mass(m quantity.Mass) doc.Number {
 	if err != nil {
 		panic("inventory: " + err.Error())
 	}
-	return doc.Number{Is: v, Decimals: 1}
+	return doc.Number{Is: v, Decimals: max(1, min(doc.Significant(v, 3), 4))}
 }
 
 // own is an amount in the unit that the shop counts in.

@@ -16,37 +16,45 @@ func (b *builder) working() {
 	b.doc.Section(1, w.Working)
 	b.doc.Add(doc.Paragraph{Text: w.WorkingIntro})
 	b.doc.Section(2, "Contents and metals of the tanks")
-	b.doc.Add(b.steps())
+	steps, weak := b.steps()
+	b.doc.Add(steps)
+	if len(weak.Items) > 0 {
+		b.doc.Add(weak)
+	}
 	b.doc.Section(2, "Entries behind the amounts")
 	b.doc.Add(b.entries())
 }
 
-// steps is one row for each formula that was worked out for a tank.
-func (b *builder) steps() doc.Table {
+// steps is one row for each formula that was worked out for a tank, and the
+// caveats of them all.
+func (b *builder) steps() (doc.Table, doc.List) {
 	t := doc.Table{
 		Name: "steps", Empty: "Nothing was computed.",
 		Columns: []doc.Column{
 			{Name: "tank", Head: "Tank"}, {Name: "figure", Head: "Figure"}, {Name: "formula", Head: "Formula"},
-			{Name: "with", Head: "With"}, {Name: "result", Head: "Result"}, {Name: "weak", Head: "Caveats"},
+			{Name: "with", Head: "With"}, {Name: "result", Head: "Result"},
 		},
 	}
+	var weak doc.List
 	for _, tank := range b.found.Tanks {
 		var seen []string
 		add := func(what string, steps []working.Step, caveats []working.Caveat) {
-			for i, s := range steps {
+			for _, c := range caveats {
+				one := doc.Text{Is: "tank " + tank.Is.Name.String() + ": " + string(c), Emphasis: doc.Caution}
+				if !slices.ContainsFunc(weak.Items, func(t doc.Text) bool { return t.Is == one.Is }) {
+					weak.Items = append(weak.Items, one)
+				}
+			}
+			for _, s := range steps {
 				with, cites := b.inputs(s.Inputs)
 				key := s.Formula + with + s.Result
 				if slices.Contains(seen, key) {
 					continue
 				}
 				seen = append(seen, key)
-				weak := doc.Cell(doc.Blank{})
-				if i == len(steps)-1 && len(caveats) > 0 {
-					weak = doc.Text{Is: caveatsOf(caveats), Emphasis: doc.Caution}
-				}
 				t.Rows = append(t.Rows, []doc.Cell{
 					doc.Text{Is: tank.Is.Name.String()}, doc.Text{Is: what}, doc.Text{Is: s.Formula, Cites: b.formulaCite(s.Ref)},
-					doc.Text{Is: with, Cites: cites}, doc.Text{Is: s.Result}, weak,
+					doc.Text{Is: with, Cites: cites}, doc.Text{Is: s.Result},
 				})
 			}
 		}
@@ -57,15 +65,7 @@ func (b *builder) steps() doc.Table {
 			add(m.Metal.Name, m.Mass.Steps(), m.Mass.Caveats())
 		}
 	}
-	return t
-}
-
-func caveatsOf(caveats []working.Caveat) string {
-	texts := make([]string, len(caveats))
-	for i, c := range caveats {
-		texts[i] = string(c)
-	}
-	return strings.Join(texts, "; ")
+	return t, weak
 }
 
 func (b *builder) formulaCite(ref source.Ref) []int {

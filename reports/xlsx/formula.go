@@ -95,9 +95,9 @@ func (t *placed) whole(column int, from *page) string {
 	return workbook.On(t.page.sheet.Name(), ref)
 }
 
-// taken are names that spreadsheet programs read as a cell: "mass1" is one of
-// column MASS only beyond the last column, but "tax1" and "r2" are cells.
-var taken = regexp.MustCompile(`^([a-z]{1,3}[0-9]+|[rc][0-9]*([rc][0-9]*)?)$`)
+// taken are names that spreadsheet programs read as something else: "tax1" and
+// "r2" are cells, "true" is a value. "mass1" is free, for columns end at XFD.
+var taken = regexp.MustCompile(`^([a-z]{1,3}[0-9]+|[rc][0-9]*([rc][0-9]*)?|true|false)$`)
 
 var inputName = regexp.MustCompile(`^[a-z][a-z0-9_]*$`)
 

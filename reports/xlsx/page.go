@@ -130,14 +130,15 @@ func (p *page) place(c *cell, first, behind int) float64 {
 // chooseWidths narrows the columns of text until the tables fit: an upright
 // page if that leaves its texts readable, else a page on its side.
 func (p *page) chooseWidths() {
+	columns := p.columns()
 	for widest := 60.0; widest >= 26; widest-- {
-		if p.widths = p.natural(widest); p.width() <= portrait {
+		if p.widths = widths(columns, widest); p.width() <= portrait {
 			break
 		}
 	}
 	if p.width() > portrait {
 		for widest := 60.0; widest >= 10; widest-- {
-			if p.widths = p.natural(widest); p.width() <= landscape {
+			if p.widths = widths(columns, widest); p.width() <= landscape {
 				break
 			}
 		}
@@ -155,33 +156,49 @@ func (p *page) width() float64 {
 	return sum
 }
 
-// natural is what each column needs when its texts wrap at widest. Figures
-// and days do not wrap, and words are not broken if that can be helped.
-func (p *page) natural(widest float64) []float64 {
-	var widths []float64
+// need is what the cells of a column ask for: the longest figure, remark on
+// what is not known, text, and word of a text.
+type need struct{ solid, blank, text, word float64 }
+
+// columns gathers the needs of all cells that do not spread over columns.
+func (p *page) columns() []need {
+	var all []need
 	for _, l := range p.lines {
 		for i, c := range l.cells {
 			if c.want > 0 {
-				break // spread over columns, whatever they are
+				break
 			}
-			if i == len(widths) {
-				widths = append(widths, narrowest)
+			if i == len(all) {
+				all = append(all, need{})
 			}
-			widths[i] = max(widths[i], c.needs(widest)+padding)
+			all[i].take(c)
 		}
 	}
-	return widths
+	return all
 }
 
-func (c cell) needs(widest float64) float64 {
+func (n *need) take(c cell) {
 	whole := longest(strings.FieldsFunc(c.shown, lineEnd))
 	switch {
 	case c.solid:
-		return whole
+		n.solid = max(n.solid, whole)
 	case c.blank:
-		return min(whole, widest, blankWide)
+		n.blank = max(n.blank, whole)
+	default:
+		n.text = max(n.text, whole)
+		n.word = max(n.word, longest(strings.Fields(c.shown)))
 	}
-	return max(min(whole, widest), min(longest(strings.Fields(c.shown)), longWord))
+}
+
+// widths is what the columns get when texts wrap at widest. Figures and days
+// do not wrap, and words are not broken if that can be helped.
+func widths(columns []need, widest float64) []float64 {
+	var all []float64
+	for _, n := range columns {
+		width := max(n.solid, min(n.blank, blankWide, widest), min(n.text, widest), min(n.word, longWord))
+		all = append(all, max(width+padding, narrowest))
+	}
+	return all
 }
 
 func lineEnd(r rune) bool { return r == '\n' }

@@ -35,7 +35,11 @@ func sample() *doc.Document {
 	}})
 	d.Add(doc.Notice{Title: "Beyond a limit", Text: "Nickel in the final rinse: 2.61 mg/L against a limit of 2.38 mg/L. The control authority decides what follows.", Emphasis: doc.Over})
 	d.Section(1, "Work: what was carried out, and over")
-	d.Add(work(), doc.Table{Name: "nothing", Caption: "Complaints", Columns: []doc.Column{{Name: "day", Head: "Day"}, {Name: "what", Head: "What"}}, Empty: "no complaint is recorded"})
+	d.Add(work(), doc.Table{
+		Name: "complaints", Caption: "Complaints", Empty: "no complaint is recorded",
+		Columns: []doc.Column{{Name: "day", Head: "Day"}, {Name: "parts", Head: "Parts", Numeric: true}},
+		Totals:  [][]doc.Cell{{doc.Text{Is: "Sum"}, doc.Number{Live: true}}},
+	})
 	d.Section(1, "How a figure came about")
 	d.Add(doc.Fields{Items: []doc.Field{
 		{Label: "Contact", Value: doc.Text{Is: "the office"}},

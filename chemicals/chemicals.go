@@ -62,7 +62,7 @@ func Closest(word string, words []string) []string {
 	for _, w := range words {
 		other := Fold(w)
 		slip := max(1, len([]rune(other))/4)
-		if other == folded || distance(folded, other) <= slip || len(folded) > 2 && strings.HasPrefix(other, folded) {
+		if other == folded || Slips(folded, other) <= slip || len(folded) > 2 && strings.HasPrefix(other, folded) {
 			near = append(near, w)
 		}
 		if len(near) == 3 {
@@ -72,24 +72,28 @@ func Closest(word string, words []string) []string {
 	return near
 }
 
-// distance counts the letters to change, add or drop between a and b.
-func distance(a, b string) int {
+// Slips counts the letters to change, add, drop or swap with their neighbour
+// between a and b.
+func Slips(a, b string) int {
 	x, y := []rune(a), []rune(b)
-	row := make([]int, len(y)+1)
-	for j := range row {
-		row[j] = j
+	before, above := make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range above {
+		above[j] = j
 	}
 	for i := range x {
-		corner := row[0]
+		row := make([]int, len(y)+1)
 		row[0] = i + 1
 		for j := range y {
-			change := corner
+			change := above[j]
 			if x[i] != y[j] {
 				change++
 			}
-			corner = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+			row[j+1] = min(change, row[j]+1, above[j+1]+1)
+			if i > 0 && j > 0 && x[i] == y[j-1] && x[i-1] == y[j] {
+				row[j+1] = min(row[j+1], before[j-1]+1)
+			}
 		}
+		before, above = above, row
 	}
-	return row[len(y)]
+	return above[len(y)]
 }

@@ -157,9 +157,8 @@ func (b *bath) scale(of reference.Species, found working.Estimate[quantity.BathC
 		}
 		was := c.Concentration
 		c.Found = by
-		// The likely case alone: the bounds of a product's contents cancel out
-		// where the whole was measured.
-		c.Concentration = working.Compute(working.Formula{Line: "c = c₀ × found / made up", Unit: "g/L"},
+		// The bounds of a product's contents cancel out where the whole was measured.
+		c.Concentration = working.Compute(working.Formula{Line: "c = c₀ × found / made up", Unit: "g/L", Likely: true},
 			func(working.Case) quantity.BathConcentration {
 				return quantity.GramsPerLitre(grams(was, working.Likely) * grams(found, working.Likely) / grams(before, working.Likely))
 			},

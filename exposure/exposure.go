@@ -15,8 +15,6 @@ package exposure
 import (
 	"cmp"
 	"slices"
-
-	"bathwarden/chemicals"
 )
 
 // Gap is something that the record does not say, or says with an old date.
@@ -34,4 +32,3 @@ func sorted(gaps []Gap) []Gap {
 	})
 	return slices.Compact(gaps)
 }
-

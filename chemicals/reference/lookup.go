@@ -6,6 +6,8 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"bathwarden/chemicals"
 )
 
 // Substance looks a substance up by its id, name, other name or CAS number,
@@ -90,7 +92,7 @@ func likeness(want, known []string) (int, bool) {
 	for _, word := range want {
 		least := len(word)
 		for _, other := range known {
-			least = min(least, edits([]rune(word), []rune(other)))
+			least = min(least, chemicals.Slips(word, other))
 		}
 		if least > len(word)/3 {
 			return 0, false
@@ -98,25 +100,4 @@ func likeness(want, known []string) (int, bool) {
 		distance += 10 * least
 	}
 	return distance, len(want) > 0
-}
-
-// edits is the Levenshtein distance.
-func edits(a, b []rune) int {
-	above := make([]int, len(b)+1)
-	for j := range above {
-		above[j] = j
-	}
-	for i, x := range a {
-		diagonal := above[0]
-		above[0] = i + 1
-		for j, y := range b {
-			change := diagonal
-			if x != y {
-				change++
-			}
-			diagonal = above[j+1]
-			above[j+1] = min(change, above[j]+1, above[j+1]+1)
-		}
-	}
-	return above[len(b)]
 }

@@ -15,6 +15,9 @@ type Formula struct {
 	Line string     // "m = Q × η × M / (z × F)"
 	Unit string     // in which the working prints the result; of a quantity empty for its usual one, of a share "%"
 	Ref  source.Ref // where the formula stands
+	// Likely works the formula out for the likely case alone: where the bounds
+	// of its terms cancel out.
+	Likely bool
 }
 
 // Term is an estimate in its place in a formula.
@@ -81,6 +84,7 @@ func Compute[Q any](by Formula, f func(Case) Q, from ...Term) Estimate[Q] {
 	if len(missing) > 0 {
 		return Absent[Q](strings.Join(missing, "; "))
 	}
+	e.spread = e.spread && !by.Likely
 	for c := range e.is {
 		if e.spread || Case(c) == Likely {
 			e.is[c] = f(Case(c))

@@ -52,10 +52,29 @@ func newRoot() *cobra.Command {
 		newList(s), newHistory(s), newVerify(s), newCopy(s), newDemo(s),
 		newReport(s), newCalc(s), newSources(s), newExplain(s), newVersion(),
 	)
+	root.Args = cobra.ArbitraryArgs
+	root.RunE = func(cmd *cobra.Command, args []string) error {
+		if len(args) == 0 {
+			return cmd.Help()
+		}
+		return usageError{unknownCommand(root, args[0])}
+	}
 	for _, c := range root.Commands() {
 		refuseStrayWords(c)
 	}
 	return root
+}
+
+func unknownCommand(root *cobra.Command, word string) error {
+	var names []string
+	for _, c := range root.Commands() {
+		names = append(names, c.Name())
+	}
+	p := &chemicals.Problem{What: fmt.Sprintf("there is no command %q", word), Mend: "see bathwarden --help"}
+	if near := chemicals.Closest(word, names); len(near) > 0 {
+		p.Mend = "did you mean " + strings.Join(near, " or ") + "?"
+	}
+	return p
 }
 
 // refuseStrayWords makes cobra's complaints about arguments usage errors.

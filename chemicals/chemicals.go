@@ -61,7 +61,7 @@ func Closest(word string, words []string) []string {
 	folded := Fold(word)
 	for _, w := range words {
 		other := Fold(w)
-		slip := max(1, len([]rune(other))/4)
+		slip := 1 + len([]rune(other))/4
 		if other == folded || Slips(folded, other) <= slip || len(folded) > 2 && strings.HasPrefix(other, folded) {
 			near = append(near, w)
 		}

@@ -1,19 +1,21 @@
 package exposure
 
 import (
-	"bytes"
 	_ "embed"
-	"encoding/csv"
-	"fmt"
-	"strconv"
+	"math"
 	"sync"
 
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/source"
+	"bathwarden/chemicals/working"
 )
 
-//go:embed data/ages.csv
-var agesTable []byte
+//go:embed ages.csv
+var agesFile string
+
+// Published is the table of this package.
+func Published() working.Table { return working.Table{Name: "ages.csv", File: agesFile} }
 
 // Age is how old a record may grow before a paper calls it old.
 type Age struct {
@@ -30,18 +32,17 @@ type Ages struct{ Sheet, Count, Analysis Age }
 // StaleAges reads the table of ages. It panics on a damaged table, which is a
 // fault of the program.
 var StaleAges = sync.OnceValue(func() Ages {
-	rows, err := csv.NewReader(bytes.NewReader(agesTable)).ReadAll()
+	rows, err := Published().Rows()
 	if err != nil {
-		panic("exposure: ages.csv: " + err.Error())
+		panic("exposure: " + err.Error())
 	}
 	of := map[string]Age{}
-	for i, r := range rows[1:] {
-		days, err := strconv.Atoi(r[1])
-		standing, unknown := source.ParseStanding(r[5])
-		if err != nil || unknown != nil {
-			panic(fmt.Sprintf("exposure: ages.csv line %d cannot be read", i+2))
+	for _, row := range rows {
+		age, err := working.PublishedQuantity[quantity.Duration](row)
+		if err != nil {
+			panic("exposure: " + err.Error())
 		}
-		of[r[0]] = Age{Days: days, Ref: source.Ref{Document: r[2], Place: r[3], Standing: standing}}
+		of[row.Of] = Age{Days: int(math.Round(age.Is().Hours() / 24)), Ref: row.Ref}
 	}
 	return Ages{Sheet: of["safety data sheet"], Count: of["stock count"], Analysis: of["bath analysis"]}
 })

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"database/sql"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 	"time"

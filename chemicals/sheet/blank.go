@@ -16,7 +16,7 @@ const helpName = "_help"
 // one that explains their columns. New rows bear no entry number, so there is no
 // column for it.
 func BlankFolder(dir string) error {
-	files := []csvFile{{name: helpName + csvEnding, rows: append([][]string{helpTitles()}, helpRows()...)}}
+	files := []csvFile{{name: helpName + csvEnding, rows: helpRows()}}
 	for i := range chemicals.Kinds {
 		k := &chemicals.Kinds[i]
 		files = append(files, csvFile{name: k.Name + csvEnding, rows: [][]string{columnNames(k)}})
@@ -32,14 +32,14 @@ func BlankWorkbook(w io.Writer, props workbook.Props) error {
 	}
 	defer book.Close()
 	rows := helpRows()
-	help, err := headed(book, helpName, helpTitles(), len(rows))
+	help, err := headed(book, helpName, rows)
 	if err != nil {
 		return err
 	}
-	for _, row := range rows {
+	for _, row := range rows[1:] {
 		var cells []workbook.Value
 		for _, text := range row {
-			cells = append(cells, workbook.Text(text))
+			cells = append(cells, workbook.Text(text).As(workbook.Wrap))
 		}
 		if err := help.Row(cells...); err != nil {
 			return err
@@ -47,20 +47,16 @@ func BlankWorkbook(w io.Writer, props workbook.Props) error {
 	}
 	for i := range chemicals.Kinds {
 		k := &chemicals.Kinds[i]
-		if _, err := headed(book, strings.ReplaceAll(k.Name, "-", " "), columnNames(k), 0); err != nil {
+		if _, err := headed(book, sheetName(k), [][]string{columnNames(k)}); err != nil {
 			return err
 		}
 	}
 	return book.Write(w)
 }
 
-func helpTitles() []string {
-	return []string{"kind", "column", "needed", "what it is", "takes", "example"}
-}
-
-// helpRows explains each kind and its columns.
+// helpRows explain each kind and its columns, below a header.
 func helpRows() [][]string {
-	var rows [][]string
+	rows := [][]string{{"kind", "column", "needed", "what it is", "takes", "example"}}
 	for i := range chemicals.Kinds {
 		k := &chemicals.Kinds[i]
 		rows = append(rows, []string{k.Name, "", "", k.Help, "", ""})

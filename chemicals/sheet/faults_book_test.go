@@ -203,7 +203,7 @@ func TestFaultsOfWorkbooks(t *testing.T) {
 			},
 		},
 		{
-			"merged cells", []xmlSheet{{name: "bath", rows: [][]string{{"tank", "ingredient"}, {"B5", "x"}, {"", "y"}}, tail: `<mergeCells><mergeCell ref="A2:A3"/><mergeCell ref="F9:G9"/><mergeCell ref="A5:B5"/></mergeCells>`}},
+			"merged cells", []xmlSheet{{name: "bath", rows: [][]string{{"tank", "ingredient"}, {"B5", "x"}, {"", "y"}}, tail: `<mergeCells><mergeCell ref="A2:A3"/><mergeCell ref="C2:D2"/><mergeCell ref="F9:G9"/><mergeCell ref="A5:B5"/></mergeCells>`}},
 			[]string{
 				`bath!A2:A3: the cells are merged | part them, and fill each`,
 			},

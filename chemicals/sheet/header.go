@@ -150,9 +150,6 @@ func unitWords(k *chemicals.Kind, c *chemicals.Column) []string {
 // closest hints at the column that an unknown header may mean.
 func (t *table) closest(words string) string {
 	names := append([]string{chemicals.EntryColumn}, columnNames(t.kind)...)
-	if near := chemicals.Closest(words, names); len(near) > 0 {
-		return fmt.Sprintf("did you mean %s?", strings.Join(near, " or "))
-	}
 	for i := range t.kind.Columns {
 		c := &t.kind.Columns[i]
 		n := len(c.Name)
@@ -162,6 +159,9 @@ func (t *table) closest(words string) string {
 		if unit := strings.Trim(words[n:], " ,:[]()"); refusal(t.kind, c, "1 "+unit) == nil {
 			return fmt.Sprintf("set the unit in brackets: %q", titled(c.Name, unit))
 		}
+	}
+	if near := chemicals.Closest(words, names); len(near) > 0 {
+		return fmt.Sprintf("did you mean %s?", strings.Join(near, " or "))
 	}
 	return "its columns are: " + strings.Join(names, ", ")
 }

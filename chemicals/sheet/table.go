@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/workbook"
 )
 
 // firstRows is how far down a header is looked for, to hint at it.
@@ -132,7 +131,7 @@ func entryNumber(c cell) (int64, *chemicals.Problem) {
 		return 0, nil
 	}
 	n, err := strconv.ParseInt(strings.TrimSpace(c.text), 10, 64)
-	if err != nil || n < 1 || c.is == workbook.KindDate {
+	if err != nil || n < 1 {
 		return 0, &chemicals.Problem{What: quoted(c.text) + " is not the number of an entry", Mend: "leave what export wrote, or leave it empty for a new row"}
 	}
 	return n, nil

@@ -61,8 +61,6 @@ func (t Table) sharedUnit(column string) string {
 	return shared
 }
 
-func (c written) title() string { return titled(c.Name, c.unit) }
-
 // cell is a record's text in the column, without the unit of the header.
 func (c written) cell(r chemicals.Record) string {
 	text := r.Body[c.Name]
@@ -70,13 +68,6 @@ func (c written) cell(r chemicals.Record) string {
 		return text
 	}
 	return strings.TrimSpace(strings.TrimSuffix(text, c.unit))
-}
-
-func entryText(r chemicals.Record) string {
-	if r.Entry == 0 {
-		return ""
-	}
-	return strconv.FormatInt(r.Entry, 10)
 }
 
 // WriteFolder writes a CSV file for each table into a folder, which it makes
@@ -90,22 +81,36 @@ func WriteFolder(dir string, tables []Table) error {
 	return writeFolder(dir, files)
 }
 
-// csvRows are the header and the records as text.
+// titles are the header, and cells a record below it.
+func titles(columns []written) []string {
+	all := []string{chemicals.EntryColumn}
+	for _, c := range columns {
+		all = append(all, titled(c.Name, c.unit))
+	}
+	return all
+}
+
+func cells(r chemicals.Record, columns []written) []string {
+	all := []string{""}
+	if r.Entry != 0 {
+		all[0] = strconv.FormatInt(r.Entry, 10)
+	}
+	for _, c := range columns {
+		all = append(all, c.cell(r))
+	}
+	return all
+}
+
+// csvRows are the header and the records, with free text guarded.
 func (t Table) csvRows() [][]string {
 	columns := t.columns()
-	header := []string{chemicals.EntryColumn}
-	for _, c := range columns {
-		header = append(header, c.title())
-	}
-	rows := [][]string{header}
+	rows := [][]string{titles(columns)}
 	for _, r := range t.Records {
-		row := []string{entryText(r)}
-		for _, c := range columns {
-			text := c.cell(r)
+		row := cells(r, columns)
+		for i, c := range columns {
 			if c.takes == anyText {
-				text = guarded(text)
+				row[i+1] = guarded(row[i+1])
 			}
-			row = append(row, text)
 		}
 		rows = append(rows, row)
 	}

@@ -93,6 +93,27 @@ func TestWriteWorkbook(t *testing.T) {
 	assert.Len(t, got, 28+len(want)-5, "other cells hold something")
 }
 
+func TestNumbersThatCellsWouldChangeStayText(t *testing.T) {
+	texts := map[string]string{
+		"350.0": "number 350", "-5": "number -5", "0.050": "number 0.05", "123456789012345": "number 123456789012345", "0": "number 0",
+		"007": "text 007", "00.5": "text 00.5", "+7": "text +7", "5.": "text 5.", ".5": "text .5", "1e2": "text 1e2", "-0": "text -0",
+		"0.1234567890123456": "text 0.1234567890123456",
+	}
+	for written, want := range texts {
+		var out bytes.Buffer
+		table := records(kind(t, "tank"), chemicals.Body{"tank": "B5", "temperature": written + " °C"})
+		require.NoError(t, sheet.WriteWorkbook(&out, []sheet.Table{table}, props()))
+		f, err := workbook.Read(bytes.NewReader(out.Bytes()), int64(out.Len()))
+		require.NoError(t, err)
+		got := ""
+		for row, err := range f.Sheets[0].Rows() {
+			require.NoError(t, err)
+			got = row.Cell(11).Kind.String() + " " + row.Cell(11).Text
+		}
+		assert.Equal(t, want, got, written)
+	}
+}
+
 func TestWriteWorkbookRefusesWhatItCannotHold(t *testing.T) {
 	table := records(kind(t, "person"), chemicals.Body{"person": "A\uFFFF"})
 	err := sheet.WriteWorkbook(&bytes.Buffer{}, []sheet.Table{table}, props())

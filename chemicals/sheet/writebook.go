@@ -29,25 +29,25 @@ func WriteWorkbook(w io.Writer, tables []Table, props workbook.Props) error {
 
 func (t Table) sheet(book *workbook.Book) error {
 	columns := t.columns()
-	titles := []string{chemicals.EntryColumn}
-	for _, c := range columns {
-		titles = append(titles, c.title())
+	rows := [][]string{titles(columns)}
+	for _, r := range t.Records {
+		rows = append(rows, cells(r, columns))
 	}
-	s, err := headed(book, strings.ReplaceAll(t.Kind.Name, "-", " "), titles, len(t.Records))
+	s, err := headed(book, sheetName(t.Kind), rows)
 	if err != nil {
 		return err
 	}
-	for _, r := range t.Records {
-		row := make([]workbook.Value, len(titles))
+	for i, r := range t.Records {
+		row := make([]workbook.Value, len(columns)+1)
 		if r.Entry != 0 {
 			row[0] = workbook.Number(float64(r.Entry)).Decimals(0)
 		}
-		for i, c := range columns {
-			text := c.cell(r)
+		for j, c := range columns {
+			text := rows[i+1][j+1]
 			if !writable(text) {
 				return unwritable(r, c.Name, text)
 			}
-			row[i+1] = c.value(text)
+			row[j+1] = c.value(text)
 		}
 		if err := s.Row(row...); err != nil {
 			return err
@@ -56,25 +56,39 @@ func (t Table) sheet(book *workbook.Book) error {
 	return nil
 }
 
-// headed begins a sheet with a header row that stays in sight and is printed on
-// every page.
-func headed(book *workbook.Book, name string, titles []string, rows int) (*workbook.Sheet, error) {
+// sheetName is that of a kind's sheet, as people write it.
+func sheetName(k *chemicals.Kind) string { return strings.ReplaceAll(k.Name, "-", " ") }
+
+// headed begins a sheet for such rows, and writes the first, which stays in
+// sight and is printed on every page.
+func headed(book *workbook.Book, name string, rows [][]string) (*workbook.Sheet, error) {
 	s, err := book.Sheet(name)
 	if err != nil {
 		return nil, err
 	}
-	widths := make([]float64, len(titles))
-	head := make([]workbook.Value, len(titles))
-	for i, title := range titles {
-		widths[i] = float64(max(10, utf8.RuneCountInString(title)+2))
-		head[i] = workbook.Text(title).As(workbook.Head)
+	var head []workbook.Value
+	for _, title := range rows[0] {
+		head = append(head, workbook.Text(title).As(workbook.Head))
 	}
-	for _, err := range []error{s.Widths(widths...), s.Freeze(1, 0), s.Repeat(1, 1), s.Extent(len(titles), rows+1)} {
+	setup := workbook.Setup{Landscape: true, FitWidth: true}
+	for _, err := range []error{s.Widths(widths(rows)...), s.Freeze(1, 0), s.Repeat(1, 1), s.Setup(setup), s.Extent(len(head), len(rows))} {
 		if err != nil {
 			return nil, err
 		}
 	}
 	return s, s.Row(head...)
+}
+
+// widths give each column room for its texts, but not for the longest ones.
+func widths(rows [][]string) []float64 {
+	const least, most = 8, 48
+	all := make([]float64, len(rows[0]))
+	for _, row := range rows {
+		for i, text := range row {
+			all[i] = max(all[i], float64(min(max(utf8.RuneCountInString(text)+2, least), most)))
+		}
+	}
+	return all
 }
 
 // value is a text as a cell, as a number or day where it stays what it is.

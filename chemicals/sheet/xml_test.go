@@ -11,14 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// The styles of workbooks that tests write as XML.
-const (
-	asDay     = 1
-	asInstant = 2
-	asPercent = 3
-	asClock   = 4
-)
-
+// stylesXML gives style 1 to days, 2 to instants, 3 to shares, 4 to times of day.
 const stylesXML = `<styleSheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">
 <fonts count="1"><font/></fonts><fills count="1"><fill/></fills><borders count="1"><border/></borders>
 <cellStyleXfs count="1"><xf/></cellStyleXfs>

@@ -22,6 +22,15 @@ type Row struct {
 	Where  string // file and line
 }
 
+// Table is a file of published values in CSV that a formula package embeds.
+type Table struct {
+	Name string // of the file
+	File string // its content
+}
+
+// Rows reads the table. Errors are joined *Fault, each with its line.
+func (t Table) Rows() ([]Row, error) { return ReadTable(strings.NewReader(t.File), t.Name) }
+
 // tableColumns are the columns of such a table, in order.
 var tableColumns = []string{"of", "figure", "value", "document", "place", "year", "standing"}
 

@@ -13,14 +13,24 @@ import (
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/reference"
 	"bathwarden/chemicals/working"
+	"bathwarden/exposure"
 	"bathwarden/exposure/plating"
 	"bathwarden/exposure/stock"
 )
 
-// methods are all calculations that run by name.
+// methods are all calculations that run by name. The tables of substances are
+// read when a metal is looked up, not before.
 func methods() []working.Method {
-	return slices.Concat(working.Methods(), plating.Methods(), stock.Methods())
+	metals := func(symbol string) (plating.Metal, bool) {
+		tables, err := reference.Tables()
+		if err != nil {
+			panic("bathwarden: " + err.Error()) // its tables are part of the program, and tested
+		}
+		return exposure.PlatingMetals(tables)(symbol)
+	}
+	return slices.Concat(working.Methods(), plating.Methods(metals), stock.Methods())
 }
 
 func newCalc(s *settings) *cobra.Command {

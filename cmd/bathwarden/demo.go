@@ -11,7 +11,6 @@ import (
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/recordbook"
-	"bathwarden/chemicals/reference"
 	"bathwarden/reports/pdf"
 	"bathwarden/templates"
 )
@@ -57,12 +56,12 @@ func demo(cmd *cobra.Command, dir string) error {
 	if err = errors.Join(err, book.Close()); err != nil {
 		return err
 	}
-	tables, err := reference.Tables()
+	all, err := tables()
 	if err != nil {
 		return err
 	}
 	for _, p := range papers() {
-		d, gaps := p.make(shop, tables, quantity.Metric)
+		d, gaps := p.make(shop, all, quantity.Metric)
 		for _, ending := range []string{xlsxEnding, pdfEnding} {
 			file := filepath.Join(dir, p.name+ending)
 			written, err := render(d, file, pdf.Letter)

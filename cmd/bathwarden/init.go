@@ -64,11 +64,11 @@ func newVersion() *cobra.Command {
 		Short: "Print the program's version and the hash of the published tables",
 		Args:  wantArgs(0, "no arguments"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			hash, err := tablesHash()
+			all, err := tables()
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(cmd.OutOrStdout(), "%s\ntables %s\nbook format %d\n", program, hash, recordbook.Format)
+			fmt.Fprintf(cmd.OutOrStdout(), "%s\ntables %s\nbook format %d\n", program, all.hash(), recordbook.Format)
 			return nil
 		},
 	}

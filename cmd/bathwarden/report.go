@@ -19,7 +19,6 @@ import (
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/recordbook"
-	"bathwarden/chemicals/reference"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/inventory"
@@ -34,7 +33,7 @@ import (
 type paper struct {
 	name string
 	help string
-	make func(*chemicals.Shop, *reference.Set, quantity.System) (*doc.Document, []exposure.Gap)
+	make func(*chemicals.Shop, published, quantity.System) (*doc.Document, []exposure.Gap)
 }
 
 func papers() []paper {
@@ -43,12 +42,12 @@ func papers() []paper {
 	}
 }
 
-func makeInventory(shop *chemicals.Shop, tables *reference.Set, units quantity.System) (*doc.Document, []exposure.Gap) {
-	found := inventory.Findings{Holdings: exposure.Holdings(shop, tables), Tanks: exposure.Tanks(shop, tables)}
+func makeInventory(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
+	found := inventory.Findings{Holdings: exposure.Holdings(shop, tables.Set), Tanks: exposure.Tanks(shop, tables.Set)}
 	found.Gaps = exposure.Gaps(shop, found.Holdings, found.Tanks)
 	firm, _ := shop.Firm()
 	d := inventory.Build(shop, found, inventory.Setting{
-		Program: program, Tables: tables.Hash(), Units: units, Example: firm.Is.Name == templates.ExampleShop,
+		Program: program, Tables: tables.hash(), Units: units, Example: firm.Is.Name == templates.ExampleShop,
 	})
 	return d, found.Gaps
 }
@@ -151,11 +150,11 @@ func (s *settings) report(cmd *cobra.Command, book *recordbook.Book, p paper, o 
 	if err != nil {
 		return err
 	}
-	tables, err := reference.Tables()
+	all, err := tables()
 	if err != nil {
 		return err
 	}
-	d, gaps := p.make(shop, tables, units)
+	d, gaps := p.make(shop, all, units)
 	page, err := o.pageOf(shop)
 	if err != nil {
 		return err

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"strings"
 
@@ -8,14 +10,56 @@ import (
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/reference"
+	"bathwarden/chemicals/source"
+	"bathwarden/chemicals/working"
+	"bathwarden/exposure"
+	"bathwarden/exposure/plating"
+	"bathwarden/exposure/stock"
 )
 
-func tablesHash() (string, error) {
-	tables, err := reference.Tables()
-	if err != nil {
-		return "", err
+// published are all published values: the tables of substances and the tables
+// that formula packages keep beside themselves.
+type published struct {
+	*reference.Set
+	beside []working.Table
+}
+
+func tables() (published, error) {
+	set, err := reference.Tables()
+	return published{set, []working.Table{exposure.Published(), plating.Published(), stock.Published()}}, err
+}
+
+// hash is the SHA-256 over all tables; it stands in version and at the foot of
+// each paper.
+func (p published) hash() string {
+	sum := sha256.New()
+	fmt.Fprintf(sum, "reference %s\n", p.Set.Hash())
+	for _, t := range p.beside {
+		fmt.Fprintf(sum, "%s %d\n%s", t.Name, len(t.File), t.File)
 	}
-	return tables.Hash(), nil
+	return hex.EncodeToString(sum.Sum(nil))
+}
+
+// facts are the values of a substance, by its id, or of all tables for "".
+func (p published) facts(substance string) ([]reference.Fact, error) {
+	facts := p.Set.Facts(substance)
+	if substance != "" {
+		return facts, nil
+	}
+	for _, t := range p.beside {
+		rows, err := t.Rows()
+		if err != nil {
+			return nil, err
+		}
+		for _, row := range rows {
+			what := row.Figure
+			if row.Of != "" {
+				what = row.Of + ": " + what
+			}
+			facts = append(facts, reference.Fact{What: what, Value: row.Value, Sourced: reference.Sourced{Ref: row.Ref}})
+		}
+	}
+	return facts, nil
 }
 
 func newSources(s *settings) *cobra.Command {
@@ -24,24 +68,27 @@ func newSources(s *settings) *cobra.Command {
 		Short: "Print the published values, each with its source",
 		Long:  "Print every published value that the program uses, with its source and how that\nstands: law, guidance, handbook, or recalled from memory and where to confirm it.\nA substance is found by its id, name, synonym or CAS number.",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			tables, err := reference.Tables()
+			all, err := tables()
 			if err != nil {
 				return err
 			}
 			id := ""
 			if len(args) > 0 {
 				name := strings.Join(args, " ")
-				substance, ok := tables.Substance(name)
+				substance, ok := all.Substance(name)
 				if !ok {
-					return usageError{unknownSubstance(name, tables.Closest(name))}
+					return usageError{unknownSubstance(name, all.Closest(name))}
 				}
 				id = substance.ID
 			}
-			facts := tables.Facts(id)
+			facts, err := all.facts(id)
+			if err != nil {
+				return err
+			}
 			if s.json {
 				return printJSON(cmd.OutOrStdout(), factsJSON(facts))
 			}
-			return printFacts(cmd, tables, facts, id == "")
+			return printFacts(cmd, all, facts, id == "")
 		},
 	}
 }
@@ -54,7 +101,7 @@ func unknownSubstance(name string, near []string) error {
 	return p
 }
 
-func printFacts(cmd *cobra.Command, tables *reference.Set, facts []reference.Fact, all bool) error {
+func printFacts(cmd *cobra.Command, p published, facts []reference.Fact, all bool) error {
 	head := []string{"WHAT", "VALUE", "SOURCE"}
 	if all {
 		head = append([]string{"SUBSTANCE"}, head...)
@@ -72,9 +119,19 @@ func printFacts(cmd *cobra.Command, tables *reference.Set, facts []reference.Fac
 		return err
 	}
 	if all {
-		fmt.Fprintf(out, "\n%d values, %d of them from memory and not read again; tables %s\n", len(facts), tables.MemoryCount(), tables.Hash())
+		fmt.Fprintf(out, "\n%d values, %d of them from memory and not read again; tables %s\n", len(facts), memories(facts), p.hash())
 	}
 	return nil
+}
+
+func memories(facts []reference.Fact) int {
+	n := 0
+	for _, f := range facts {
+		if f.Ref.Standing == source.FromMemory {
+			n++
+		}
+	}
+	return n
 }
 
 // sourceOf says where a value stands, what was noted of it and where it is to

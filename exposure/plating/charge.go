@@ -65,7 +65,7 @@ func (d Charge) Solve() (ChargeResult, error) {
 }
 
 func chargeFor(d Charge, mass working.Estimate[quantity.Mass]) working.Estimate[quantity.Charge] {
-	faraday := known().faraday
+	faraday := faraday()
 	charge := working.Compute(working.Formula{Line: "Q = m × z × F / (η × M)", Unit: "A·h", Ref: faradaysLaw},
 		func(c working.Case) quantity.Charge {
 			moles := mass.At(c).Grams() / d.Metal.MolarMass.At(c).GramsPerMole()

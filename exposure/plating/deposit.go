@@ -68,7 +68,7 @@ func (d Deposit) Solve() (DepositResult, error) {
 }
 
 func depositedMass(d Deposit, charge working.Estimate[quantity.Charge]) working.Estimate[quantity.Mass] {
-	faraday := known().faraday
+	faraday := faraday()
 	mass := working.Compute(working.Formula{Line: "m = Q × η × M / (z × F)", Unit: "g", Ref: faradaysLaw},
 		func(c working.Case) quantity.Mass {
 			moles := charge.At(c).Coulombs() * d.Efficiency.At(c) / (float64(d.Valence.At(c)) * faraday.At(c))
@@ -102,7 +102,7 @@ func (m Metal) fault() error {
 	if m.MolarMass.Known() {
 		return nil
 	}
-	return &working.Fault{Where: "metal", What: "no molar mass is known for it: " + m.MolarMass.Why(), Mend: "give a metal of the table (" + known().symbols() + ") or its molar_mass"}
+	return &working.Fault{Where: "metal", What: "no molar mass is known for it: " + m.MolarMass.Why(), Mend: "give a metal of the tables by its symbol, or its molar_mass"}
 }
 
 // mostValence: no element gives up more than eight electrons.

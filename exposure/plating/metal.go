@@ -2,9 +2,9 @@
 // charge, mass and thickness of a metal.
 //
 // It covers deposition from one metal with one valence at a given cathode
-// efficiency. Constants and metals stand in metals.csv with their sources;
-// where a source prints its own molar mass or density, that can be given
-// instead.
+// efficiency. The Faraday constant stands in constants.csv with its source; the
+// metals come from the caller's tables, and where a source prints its own molar
+// mass or density, that can be given instead.
 //
 // Not covered: alloys, deposition without current, where on the work the metal
 // goes (thickness is an average), and what efficiency a bath has, which is the
@@ -13,11 +13,6 @@ package plating
 
 import (
 	_ "embed"
-	"errors"
-	"io"
-	"maps"
-	"slices"
-	"strings"
 	"sync"
 
 	"bathwarden/chemicals/quantity"
@@ -25,8 +20,11 @@ import (
 	"bathwarden/chemicals/working"
 )
 
-//go:embed metals.csv
-var metalsFile string
+//go:embed constants.csv
+var constants string
+
+// Published is the table of this package.
+func Published() working.Table { return working.Table{Name: "constants.csv", File: constants} }
 
 // Metal is what Faraday's law takes of a metal. The density is needed for a
 // thickness only.
@@ -36,51 +34,30 @@ type Metal struct {
 	Density   working.Estimate[quantity.Density]
 }
 
-type table struct {
-	faraday working.Estimate[float64] // C/mol
-	metals  map[string]Metal
-}
+// Metals finds a metal by its symbol; the caller has the tables.
+type Metals func(symbol string) (Metal, bool)
 
-// known is the embedded table.
-var known = sync.OnceValue(func() table {
-	t, err := readTable(strings.NewReader(metalsFile))
+// faraday is the Faraday constant in C/mol. It panics on a damaged table,
+// which is a fault of the program.
+var faraday = sync.OnceValue(func() working.Estimate[float64] {
+	e, err := readFaraday(Published())
 	if err != nil {
 		panic("plating: " + err.Error())
 	}
-	return t
+	return e
 })
 
-func (t table) symbols() string {
-	return strings.Join(slices.Sorted(maps.Keys(t.metals)), ", ")
-}
-
-func readTable(r io.Reader) (table, error) {
-	rows, err := working.ReadTable(r, "metals.csv")
-	t := table{metals: map[string]Metal{}}
-	faults := []error{err}
+func readFaraday(t working.Table) (working.Estimate[float64], error) {
+	rows, err := t.Rows()
+	if err != nil {
+		return working.Estimate[float64]{}, err
+	}
 	for _, row := range rows {
-		m := t.metals[row.Of]
-		m.Symbol = row.Of
-		var err error
-		switch row.Figure {
-		case "Faraday constant":
-			t.faraday, err = working.PublishedNumber(row, "C/mol")
-			faults = append(faults, err)
-			continue
-		case "molar mass":
-			m.MolarMass, err = working.PublishedQuantity[quantity.MolarMass](row)
-		case "density":
-			m.Density, err = working.PublishedQuantity[quantity.Density](row)
-		default:
-			err = &working.Fault{Where: row.Where, What: "the figure " + row.Figure + " is not read by anything", Mend: "write Faraday constant, molar mass or density"}
+		if row.Figure == "Faraday constant" {
+			return working.PublishedNumber(row, "C/mol")
 		}
-		faults = append(faults, err)
-		t.metals[row.Of] = m
 	}
-	if !t.faraday.Known() {
-		faults = append(faults, &working.Fault{Where: "metals.csv", What: "the Faraday constant is missing"})
-	}
-	return t, errors.Join(faults...)
+	return working.Estimate[float64]{}, &working.Fault{Where: t.Name, What: "the Faraday constant is missing"}
 }
 
 // faradaysLaw is the source of the formulas with F; the constants have their

@@ -7,8 +7,10 @@ import (
 	"bathwarden/chemicals/working"
 )
 
-// Methods are the methods of this package.
-func Methods() []working.Method { return []working.Method{depositMethod(), chargeMethod()} }
+// Methods are the methods of this package, with the metals of a table.
+func Methods(metals Metals) []working.Method {
+	return []working.Method{metals.depositMethod(), metals.chargeMethod()}
+}
 
 func metalInputs() []working.Param {
 	return []working.Param{
@@ -20,7 +22,7 @@ func metalInputs() []working.Param {
 	}
 }
 
-func depositMethod() working.Method {
+func (metals Metals) depositMethod() working.Method {
 	return working.Method{
 		Name: "plating.deposit",
 		Help: "mass and mean thickness that a charge deposits",
@@ -34,13 +36,13 @@ func depositMethod() working.Method {
 			{Name: "thickness", What: "mean over the area", Optional: true},
 			{Name: "charge", What: "charge passed"},
 		},
-		Solve: solveDeposit,
+		Solve: metals.solveDeposit,
 	}
 }
 
-func solveDeposit(in *working.Inputs) (working.Outputs, error) {
+func (metals Metals) solveDeposit(in *working.Inputs) (working.Outputs, error) {
 	d := Deposit{
-		Metal:      metalOf(in),
+		Metal:      metals.of(in),
 		Valence:    in.Count("valence"),
 		Charge:     working.Quantity[quantity.Charge](in, "charge"),
 		Current:    working.Quantity[quantity.Current](in, "current"),
@@ -59,7 +61,7 @@ func solveDeposit(in *working.Inputs) (working.Outputs, error) {
 	}, err
 }
 
-func chargeMethod() working.Method {
+func (metals Metals) chargeMethod() working.Method {
 	return working.Method{
 		Name: "plating.charge",
 		Help: "charge that a deposit takes, and the time or the current",
@@ -75,13 +77,13 @@ func chargeMethod() working.Method {
 			{Name: "current", What: "over the time", Optional: true},
 			{Name: "mass", What: "of the deposit"},
 		},
-		Solve: solveCharge,
+		Solve: metals.solveCharge,
 	}
 }
 
-func solveCharge(in *working.Inputs) (working.Outputs, error) {
+func (metals Metals) solveCharge(in *working.Inputs) (working.Outputs, error) {
 	d := Charge{
-		Metal:      metalOf(in),
+		Metal:      metals.of(in),
 		Valence:    in.Count("valence"),
 		Thickness:  working.Quantity[quantity.Length](in, "thickness"),
 		Area:       working.Quantity[quantity.Area](in, "area"),
@@ -102,17 +104,17 @@ func solveCharge(in *working.Inputs) (working.Outputs, error) {
 	}, err
 }
 
-// metalOf looks the metal up in the table; a molar mass or density that is
+// of looks the metal up in the table; a molar mass or density that is
 // given takes the place of the published one, and makes do for a metal that
 // the table lacks.
-func metalOf(in *working.Inputs) Metal {
+func (metals Metals) of(in *working.Inputs) Metal {
 	symbol := in.Word("metal")
 	molarMass := working.Quantity[quantity.MolarMass](in, "molar_mass")
 	density := working.Quantity[quantity.Density](in, "density")
 	if !symbol.Known() {
 		return Metal{MolarMass: molarMass, Density: density}
 	}
-	m, found := known().metals[symbol.Is()]
+	m, found := metals(symbol.Is())
 	if !found {
 		why := strconv.Quote(symbol.Is()) + " is not in the table"
 		m = Metal{

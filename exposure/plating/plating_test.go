@@ -21,7 +21,7 @@ import (
 var update = flag.Bool("update", false, "write the golden files anew")
 
 func method(t require.TestingT, name string) working.Method {
-	m, err := working.Find(plating.Methods(), name)
+	m, err := working.Find(plating.Methods(metals), name)
 	require.NoError(t, err)
 	return m
 }
@@ -60,7 +60,7 @@ func TestBadInputs(t *testing.T) {
 		{"plating.deposit", []string{"metal=Ni", "valence=2", "efficiency=95 %", "time=1 h"}, []string{`current: a time is given without a current | give current="20 A"`}},
 		{"plating.deposit", []string{"metal=Ni", "valence=2", "efficiency=95 %", "charge=1 A·h", "time=1 h"}, []string{`charge: both a charge and a current or time are given | give the charge, or current and time`}},
 		{"plating.deposit", []string{"metal=Xx", "valence=0", "efficiency=95 %", "charge=1 A·h", "area=0 m²"}, []string{
-			`metal: no molar mass is known for it: "Xx" is not in the table | give a metal of the table (` + metals + `) or its molar_mass`,
+			`metal: no molar mass is known for it: "Xx" is not in the table | give a metal of the tables by its symbol, or its molar_mass`,
 			`valence: a valence of 0 deposits nothing | ` + whole,
 			`area: an area of zero has no thickness | give the area that was plated, or leave it out`,
 		}},
@@ -154,12 +154,12 @@ func TestWorkingIsShownWhole(t *testing.T) {
 		"m = Q × η × M / (z × F) = 20.80 g",
 		"  Q 20.00 A·h, computed",
 		"  η 95 %, given",
-		"  M 58.693 g/mol, published: IUPAC abridged standard atomic masses, conventional values, 2021, from memory",
+		"  M 58.693 g/mol, published: atomic masses as in the IUPAC abridged standard atomic masses, conventional values, 2021, from memory",
 		"  z 2, given",
 		"  F 96485.33212 C/mol, published: CODATA recommended values of the fundamental physical constants, 2018 adjustment; exact since the SI of 2019, e × N_A; read in a reprint, 2018, handbook",
 		"d = m / (ρ × A) = 16.70 µm",
 		"  m 20.80 g, computed: C. L. Wadhwa, Generation, Distribution and Utilization of Electrical Energy, chapter 8, example 5, handbook",
-		"  ρ 8.9 g/mL, published: the massive metal at 20 °C, from memory",
+		"  ρ 8.9 g/mL, published: from memory",
 		"  A 14 dm², given",
 	}, got)
 }

@@ -1,34 +1,28 @@
 package plating
 
 import (
-	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"bathwarden/chemicals/working"
 )
 
-func TestEveryMetalHasItsFigures(t *testing.T) {
-	table, err := readTable(strings.NewReader(metalsFile))
+func TestTheFaradayConstantIsTheProductOfItsParts(t *testing.T) {
+	const elementaryCharge, avogadro = 1.602176634e-19, 6.02214076e23 // exact since the SI of 2019
+	e, err := readFaraday(Published())
 	require.NoError(t, err)
-	require.NotEmpty(t, table.metals)
-	assert.True(t, table.faraday.Known())
-	for symbol, m := range table.metals {
-		assert.True(t, m.MolarMass.Known() && m.Density.Known(), symbol)
-		assert.NotZero(t, m.MolarMass.Ref(), symbol)
-		assert.NotZero(t, m.Density.Ref(), symbol)
-	}
+	assert.InEpsilon(t, elementaryCharge*avogadro, e.Is(), 1e-10)
 }
 
 func TestFaultsInTheTable(t *testing.T) {
-	_, err := readTable(strings.NewReader(`of,figure,value,document,place,year,standing
-Ni,density,8.9,,,,from memory
-Ni,hardness,300,,,,from memory
-`))
-	require.Error(t, err)
-	assert.Equal(t, []string{
-		`metals.csv line 2: "8.9" has no unit`,
-		`metals.csv line 3: the figure hardness is not read by anything`,
-		`metals.csv: the Faraday constant is missing`,
-	}, strings.Split(err.Error(), "\n"))
+	const head = "of,figure,value,document,place,year,standing\n"
+	for rows, want := range map[string]string{
+		"": `constants.csv: the Faraday constant is missing`,
+		",Faraday constant,96485,,,,from memory\n": `constants.csv line 2: `,
+	} {
+		_, err := readFaraday(working.Table{Name: "constants.csv", File: head + rows})
+		assert.ErrorContains(t, err, want)
+	}
 }

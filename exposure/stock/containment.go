@@ -10,8 +10,6 @@ package stock
 import (
 	_ "embed"
 	"errors"
-	"io"
-	"strings"
 	"sync"
 
 	"bathwarden/chemicals/quantity"
@@ -20,6 +18,9 @@ import (
 
 //go:embed containment.csv
 var containmentFile string
+
+// Published is the table of this package.
+func Published() working.Table { return working.Table{Name: "containment.csv", File: containmentFile} }
 
 // appliesTo weakens the required volume.
 const appliesTo working.Caveat = "40 CFR 264.175 binds storage under a permit; many states and treatment works ask the same of others: ask the authority here"
@@ -90,15 +91,15 @@ func customCaveat(margin, required working.Estimate[quantity.Volume], share work
 type shares struct{ ofTotal, ofLargest working.Estimate[float64] }
 
 var published = sync.OnceValue(func() shares {
-	s, err := readShares(strings.NewReader(containmentFile))
+	s, err := readShares(Published())
 	if err != nil {
 		panic("stock: " + err.Error())
 	}
 	return s
 })
 
-func readShares(r io.Reader) (shares, error) {
-	rows, err := working.ReadTable(r, "containment.csv")
+func readShares(t working.Table) (shares, error) {
+	rows, err := t.Rows()
 	faults := []error{err}
 	var s shares
 	for _, row := range rows {
@@ -114,7 +115,7 @@ func readShares(r io.Reader) (shares, error) {
 		faults = append(faults, err)
 	}
 	if !s.ofTotal.Known() || !s.ofLargest.Known() {
-		faults = append(faults, &working.Fault{Where: "containment.csv", What: "a share is missing"})
+		faults = append(faults, &working.Fault{Where: t.Name, What: "a share is missing"})
 	}
 	return s, errors.Join(faults...)
 }

@@ -84,7 +84,7 @@ func (b *builder) today() doc.Table {
 		Name: "amounts", Empty: "No product is recorded.",
 		Columns: []doc.Column{
 			{Name: "product", Head: "Product"}, {Name: "places", Head: "Where"},
-			{Name: "counted", Head: "Counted", Unit: b.in.mass, Numeric: true, Formula: "SUMIFS({places:mass},{places:product},{product})"},
+			{Name: "counted", Head: "Counted", Unit: b.in.mass, Numeric: true, Formula: "SUMPRODUCT(--({places:product}={product}),{places:mass})"},
 			{Name: "received", Head: "Received since", Unit: b.in.mass, Numeric: true},
 			{Name: "used", Head: "Used since", Unit: b.in.mass, Numeric: true},
 			{Name: "today", Head: "Today", Unit: b.in.mass, Numeric: true, Formula: "{counted}+{received}-{used}"},

@@ -159,7 +159,7 @@ func (b *builder) metalTotals() doc.Table {
 		Name: "metal_totals", Caption: "All tanks together, as far as their volumes are known", Empty: "No metal is known in any tank.",
 		Columns: []doc.Column{
 			{Name: "metal", Head: "Metal"}, {Name: "tanks", Head: "Tanks"},
-			{Name: "mass", Head: "In all tanks", Unit: b.in.mass, Numeric: true, Formula: "SUMIFS({metals:mass},{metals:metal},{metal})"},
+			{Name: "mass", Head: "In all tanks", Unit: b.in.mass, Numeric: true, Formula: "SUMPRODUCT(--({metals:metal}={metal}),{metals:mass})"},
 		},
 	}
 	var order []string

@@ -218,7 +218,7 @@ func spelling(symbol string) string {
 			return '6'
 		case 'μ', 'µ':
 			return 'u'
-		case '·', '⋅', '•', '*', '.', '^', '°', '(', ')':
+		case '·', '⋅', '•', '*', '.', '^', '(', ')':
 			return -1
 		}
 		if unicode.IsSpace(r) {

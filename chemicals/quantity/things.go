@@ -176,9 +176,9 @@ var (
 	temperature = thing{
 		name: "a temperature", example: "55 °C", metric: "°C", us: "°F", least: -100, most: 2000, dimension: temperatureOf, si: 1,
 		units: []unit{
-			{symbol: "°C", factor: 1, also: []string{"deg C", "degC"}},
+			{symbol: "°C", factor: 1, also: []string{"C", "deg C"}},
 			{
-				symbol: "°F", also: []string{"deg F", "degF"},
+				symbol: "°F", also: []string{"F", "deg F"},
 				toBase:  func(f float64) float64 { return (f - 32) * 5 / 9 },
 				toUnits: func(c float64) float64 { return c*9/5 + 32 },
 			},
@@ -187,8 +187,8 @@ var (
 	temperatureDifference = thing{
 		name: "a temperature difference", example: "10 °C", metric: "°C", us: "°F", least: -2000, most: 2000, dimension: intervalOf, si: 1,
 		units: []unit{
-			{symbol: "°C", factor: float64(CelsiusDifference), also: []string{"deg C", "degC", "K"}},
-			{symbol: "°F", factor: float64(FahrenheitDifference), also: []string{"deg F", "degF"}},
+			{symbol: "°C", factor: float64(CelsiusDifference), also: []string{"C", "deg C", "K"}},
+			{symbol: "°F", factor: float64(FahrenheitDifference), also: []string{"F", "deg F"}},
 		},
 	}
 	viscosity = thing{

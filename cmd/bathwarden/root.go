@@ -11,7 +11,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/recordbook"
 )
 
@@ -43,7 +42,7 @@ func newRoot() *cobra.Command {
 	flags.StringVar(&s.asOf, "as-of", "", "read the book as of this `day` (default: today in the shop's time zone)")
 	flags.StringVar(&s.period, "period", "", "the `days` a report covers: 2026-03, 2026-H1, 2026, or two days as 2026-03-01..2026-03-31 (default: the twelve months to the as-of day)")
 	flags.StringVar(&s.knownBy, "known-by", "", "read the book as it stood after this `entry` number, or at the end of this day")
-	flags.StringVar(&s.units, "units", "", "us or metric, for computed figures (default: the regime's)")
+	flags.StringVar(&s.units, "units", "", "us or metric, for computed figures (default metric)")
 	flags.BoolVar(&s.json, "json", false, "print results as JSON")
 	flags.BoolVar(&s.strict, "strict", false, "end with exit code 3 when gaps were listed")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
@@ -120,21 +119,6 @@ func (s *settings) reading(zone *time.Location) (recordbook.Reading, error) {
 	return r, nil
 }
 
-// system is the units for computed figures: the flag's, else the regime's.
-func (s *settings) system(shop *chemicals.Shop) (quantity.System, error) {
-	if s.units != "" {
-		system, err := quantity.ParseSystem(s.units)
-		if err != nil {
-			return 0, usageError{chemicals.At("--units", err)}
-		}
-		return system, nil
-	}
-	if firm, ok := shop.Firm(); ok && firm.Is.Regime == chemicals.UnitedStates {
-		return quantity.US, nil
-	}
-	return quantity.Metric, nil
-}
-
 // withBook opens the book, hands it on and closes it.
 func (s *settings) withBook(mode recordbook.Mode, use func(*recordbook.Book) error) error {
 	book, err := recordbook.Open(s.book, mode)
@@ -142,17 +126,6 @@ func (s *settings) withBook(mode recordbook.Mode, use func(*recordbook.Book) err
 		return err
 	}
 	return errors.Join(use(book), book.Close())
-}
-
-// withShop reads the book as the flags wish and hands the shop on.
-func (s *settings) withShop(use func(*chemicals.Shop) error) error {
-	return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
-		shop, err := s.shop(book)
-		if err != nil {
-			return err
-		}
-		return use(shop)
-	})
 }
 
 func (s *settings) shop(book *recordbook.Book) (*chemicals.Shop, error) {

@@ -59,10 +59,10 @@ func (b *builder) steps() (doc.Table, doc.List) {
 			}
 		}
 		for _, c := range tank.Contents {
-			add(c.Name.String(), c.Mass.Steps(), c.Mass.Caveats())
+			add(c.Name.String(), slices.Concat(c.Concentration.Steps(), c.Mass.Steps()), c.Concentration.Caveats())
 		}
 		for _, m := range tank.Metals {
-			add(m.Metal.Name, m.Mass.Steps(), m.Mass.Caveats())
+			add(m.Metal.Name, slices.Concat(m.Concentration.Steps(), m.Mass.Steps()), m.Concentration.Caveats())
 		}
 	}
 	return t, weak

@@ -37,7 +37,7 @@ type box struct {
 type strip struct {
 	before int  // white above it, unless it is the first of its page; quarters
 	height int  // quarters
-	lines  int  // of text, at most
+	lines  int  // of text; an empty row counts as one
 	keep   bool // stays on one page with the strip that follows
 	title  bool // belongs to a heading
 	boxes  []box
@@ -126,7 +126,7 @@ func (b band) strip(slots []slot, from, to, all int) strip {
 			}
 		}
 	}
-	return strip{height: height, lines: to - from, boxes: []box{one}}
+	return strip{height: height, lines: max(1, to-from), boxes: []box{one}}
 }
 
 // place puts the runs of r with the line's upper edge at y quarters.

@@ -52,34 +52,46 @@ func (Mass) things() []*thing    { return []*thing{&mass} }
 func (Mass) wrap(m measure) Mass { return Mass(m.base) }
 func (m Mass) measure() measure  { return measure{thing: &mass, base: float64(m)} }
 
-// Density is mass per volume of a liquid or solid. Degrees Baumé are those for liquids
-// heavier than water, °Bé = 145 - 145/d, with the specific gravity d taken as
-// g/mL (from memory; the difference is 0.1 %).
-type Density float64
+// Amount is how much of a product there is, by mass or by volume.
+type Amount struct{ m measure }
 
-// The units.
-const (
-	GramPerMillilitre Density = 1
+// OfMass and OfVolume make amounts.
+func OfMass(v Mass) Amount { return Amount{v.measure()} }
+
+// OfVolume makes an amount by volume.
+func OfVolume(v Volume) Amount { return Amount{v.measure()} }
+
+// Mass is a if it was written by mass.
+func (a Amount) Mass() (Mass, bool) { return Mass(a.m.base), a.m.thing == &mass }
+
+// Volume is a if it was written by volume.
+func (a Amount) Volume() (Volume, bool) { return Volume(a.m.base), a.m.thing == &volume }
+
+func (Amount) things() []*thing      { return []*thing{&mass, &volume} }
+func (Amount) wrap(m measure) Amount { return Amount{m} }
+func (a Amount) measure() measure    { return orBase(a.m, &mass) }
+
+var (
+	volume = thing{
+		name: "a volume", example: "120 L", metric: "L", us: "gal", most: 1e9, dimension: volumeOf, si: 1000,
+		units: []unit{
+			{symbol: "L", factor: float64(Litre), also: []string{"l", "litre", "litres", "liter", "liters"}},
+			{symbol: "mL", factor: float64(Millilitre), also: []string{"ml", "cm³"}},
+			{symbol: "gal", factor: float64(Gallon), also: []string{"gallon", "gallons", "US gal", "U.S. gal"}},
+			{symbol: "ft³", factor: float64(CubicFoot), also: []string{"cu ft"}},
+			{symbol: "m³", factor: float64(CubicMetre)},
+		},
+	}
+	mass = thing{
+		name: "a mass", example: "25 kg", metric: "kg", us: "lb", most: 1e10, dimension: massOf, si: 1000,
+		units: []unit{
+			{symbol: "g", factor: float64(Gram)},
+			{symbol: "mg", factor: float64(Milligram)},
+			{symbol: "kg", factor: float64(Kilogram)},
+			{symbol: "t", factor: float64(Tonne)},
+			{symbol: "oz", factor: float64(Ounce)},
+			{symbol: "troy oz", factor: float64(TroyOunce), also: []string{"ozt"}},
+			{symbol: "lb", factor: float64(Pound), also: []string{"lbs"}},
+		},
+	}
 )
-
-// GramsPerMillilitre reads d in g/mL, which is kg/L.
-func (d Density) GramsPerMillilitre() float64 { return float64(d / GramPerMillilitre) }
-
-func (Density) things() []*thing       { return []*thing{&density} }
-func (Density) wrap(m measure) Density { return Density(m.base) }
-func (d Density) measure() measure     { return measure{thing: &density, base: float64(d)} }
-
-// MolarMass is the mass of one mole.
-type MolarMass float64
-
-// The units.
-const (
-	GramPerMole MolarMass = 1
-)
-
-// GramsPerMole reads m in g/mol.
-func (m MolarMass) GramsPerMole() float64 { return float64(m / GramPerMole) }
-
-func (MolarMass) things() []*thing         { return []*thing{&molarMass} }
-func (MolarMass) wrap(m measure) MolarMass { return MolarMass(m.base) }
-func (m MolarMass) measure() measure       { return measure{thing: &molarMass, base: float64(m)} }

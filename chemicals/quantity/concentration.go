@@ -1,8 +1,6 @@
 package quantity
 
 import (
-	"fmt"
-	"regexp"
 	"strconv"
 	"strings"
 )
@@ -31,8 +29,8 @@ func (c BathConcentration) PercentByMass() (float64, bool) { return c.on(&massFr
 // whose fraction of a mole is then applied.
 func (c BathConcentration) MolesPerLitre() (float64, bool) {
 	if v, ok := c.on(&normality); ok {
-		part, _, err := equivalentParts(c.m.of)
-		return v * part, err == nil
+		part, _, named := equivalentParts(c.m.of)
+		return v * part, named
 	}
 	return c.on(&molarity)
 }
@@ -55,86 +53,112 @@ func (MassShare) things() []*thing         { return []*thing{&massFraction} }
 func (MassShare) wrap(m measure) MassShare { return MassShare(m.base) }
 func (s MassShare) measure() measure       { return measure{thing: &massFraction, base: float64(s)} }
 
-// AirConcentration is how much of a substance the air holds, by mass or, for a
-// gas or vapour, as parts per million by volume. The two convert only with a
-// molar mass and a temperature.
-type AirConcentration struct{ m measure }
-
-// MilligramsPerCubicMetre is c in mg/m³ if it was written by mass.
-func (c AirConcentration) MilligramsPerCubicMetre() (float64, bool) {
-	return c.m.base, c.m.thing == &airMass
-}
-
-// PartsPerMillion is c in ppm by volume if it was written so.
-func (c AirConcentration) PartsPerMillion() (float64, bool) {
-	return c.m.base, c.m.thing == &airVolume
-}
-
-func (AirConcentration) things() []*thing                { return []*thing{&airMass, &airVolume} }
-func (AirConcentration) wrap(m measure) AirConcentration { return AirConcentration{m} }
-func (c AirConcentration) measure() measure              { return orBase(c.m, &airMass) }
-
-// Amount is how much of a product there is, by mass or by volume.
-type Amount struct{ m measure }
-
-// OfMass and OfVolume make amounts.
-func OfMass(v Mass) Amount { return Amount{v.measure()} }
-
-// OfVolume makes an amount by volume.
-func OfVolume(v Volume) Amount { return Amount{v.measure()} }
-
-// Mass is a if it was written by mass.
-func (a Amount) Mass() (Mass, bool) { return Mass(a.m.base), a.m.thing == &mass }
-
-// Volume is a if it was written by volume.
-func (a Amount) Volume() (Volume, bool) { return Volume(a.m.base), a.m.thing == &volume }
-
-func (Amount) things() []*thing      { return []*thing{&mass, &volume} }
-func (Amount) wrap(m measure) Amount { return Amount{m} }
-func (a Amount) measure() measure    { return orBase(a.m, &mass) }
-
-func orBase(m measure, t *thing) measure {
-	if m.thing == nil {
-		m.thing = t
+var (
+	bathMass = thing{
+		name: "a concentration in a bath", example: "350 g/L", metric: "g/L", us: "oz/gal", most: 5000, dimension: massPerLiquid, si: 1,
+		units: []unit{
+			{symbol: "g/L", factor: 1, also: []string{"g/l"}},
+			{symbol: "oz/gal", factor: ouncePerGallon},
+			{symbol: "troy oz/gal", factor: troyOuncePerGallon},
+			{symbol: "mg/L", factor: 0.001, also: []string{"mg/l"}},
+		},
 	}
-	return m
+	bathVolume = thing{
+		name: "a volume share of a bath", example: "50 mL/L", metric: "mL/L", us: "% v/v", most: 1000, dimension: volumeShare, si: 1000,
+		units: []unit{
+			{symbol: "mL/L", factor: 1, also: []string{"ml/L", "ml/l"}},
+			{symbol: "% v/v", factor: 10, also: []string{"vol%", "vol %", "%vol"}},
+		},
+	}
+	massFraction = thing{
+		name: "a mass share", example: "12 % w/w", metric: "% w/w", us: "% w/w", most: 100, dimension: massShare, si: 100,
+		units: []unit{{symbol: "% w/w", factor: 1, also: []string{"wt%", "wt %", "%wt"}}},
+	}
+	molarity = thing{
+		name: "an amount concentration", example: "1.5 mol/L", metric: "mol/L", us: "mol/L", most: 100, dimension: amountOf, si: 1. / 1000,
+		units: []unit{{symbol: "mol/L", factor: 1, also: []string{"mol/l", "M"}}},
+	}
+)
+
+const (
+	ouncePerGallon     = 28.349523125 / 3.785411784
+	troyOuncePerGallon = 31.1034768 / 3.785411784
+)
+
+var normality = thing{
+	name: "a normality", example: "2 N (1/2 H2SO4)", metric: "N", us: "N", most: 200, dimension: equivalents, si: 1. / 1000, note: &equivalentNote,
+	units: []unit{{symbol: "N", factor: 1}},
 }
 
-// An equivalent is named as a fraction of a formula unit: "1/2 H2SO4".
-var equivalentName = regexp.MustCompile(`^(\d{1,2})/(\d{1,2}) ([A-Z][A-Za-z0-9().]*)$`)
+var equivalentNote = note{
+	part:    equivalentOf,
+	join:    func(unitSymbol, of string) string { return unitSymbol + " (" + of + ")" },
+	example: "1/2 H2SO4",
+}
 
-// equivalentOf parts "N (1/2 H2SO4)" into the unit and what the equivalent is.
-func equivalentOf(symbol string) (unitSymbol, of string) {
+var subscripts = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5", "₆", "6", "₇", "7", "₈", "8", "₉", "9")
+
+// equivalentOf parts "N (1/2 H2SO4)" into the unit and what the equivalent is,
+// in one spelling. Without brackets it names none.
+func equivalentOf(symbol string) (unitSymbol, of string, ok bool) {
 	rest, found := strings.CutPrefix(symbol, "N")
 	rest = strings.TrimSpace(rest)
-	if !found || !strings.HasPrefix(rest, "(") || !strings.HasSuffix(rest, ")") {
-		return symbol, ""
+	if !found || len(rest) < 2 || !strings.HasPrefix(rest, "(") || !strings.HasSuffix(rest, ")") {
+		return symbol, "", true
 	}
-	return "N", rest[1 : len(rest)-1]
+	of = subscripts.Replace(strings.TrimSpace(rest[1 : len(rest)-1]))
+	if share, formula, named := equivalentShare(of); named {
+		of = share + " " + formula
+	}
+	return "N", of, true
 }
 
-func equivalentNamed(m measure, text string) error {
-	if _, _, err := equivalentParts(m.of); err != nil {
-		return &Refusal{What: quoted(text) + " does not name its equivalent", Mend: "write which share of a formula unit one equivalent is: " + quoted(normality.example)}
+// equivalentShare reads what one equivalent is: a fraction of a formula unit,
+// "1/2 H2SO4", each side of it from 1 to 99.
+func equivalentShare(of string) (share, formula string, ok bool) {
+	slash := digitsEnd(of, 0)
+	if slash == len(of) || of[slash] != '/' {
+		return "", "", false
+	}
+	end := digitsEnd(of, slash+1)
+	formula = strings.TrimPrefix(of[end:], " ")
+	for _, digits := range []string{of[:slash], of[slash+1 : end]} {
+		if digits == "" || len(digits) > 2 || digits[0] == '0' {
+			return "", "", false
+		}
+	}
+	if formula == "" || formula[0] < 'A' || formula[0] > 'Z' || strings.Trim(formula, formulaSigns) != "" {
+		return "", "", false
+	}
+	return of[:end], formula, true
+}
+
+const formulaSigns = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789()."
+
+func equivalentNamed(of, text string) error {
+	if _, _, ok := equivalentShare(of); !ok {
+		return &Refusal{
+			What: quoted(text) + " does not name its equivalent",
+			Mend: "write which share of which formula unit one equivalent is, as in " + quoted(normality.example),
+		}
 	}
 	return nil
 }
 
-func equivalentParts(of string) (part float64, formula string, err error) {
-	found := equivalentName.FindStringSubmatch(of)
-	if found == nil {
-		return 0, "", fmt.Errorf("%q names no equivalent", of)
+// equivalentParts gives how many moles of the formula unit one equivalent is.
+func equivalentParts(of string) (part float64, formula string, ok bool) {
+	share, formula, ok := equivalentShare(of)
+	if !ok {
+		return 0, "", false
 	}
-	over, _ := strconv.Atoi(found[1])
-	under, _ := strconv.Atoi(found[2])
-	if over == 0 || under == 0 {
-		return 0, "", fmt.Errorf("%q names no equivalent", of)
-	}
-	return float64(over) / float64(under), found[3], nil
+	over, under, _ := strings.Cut(share, "/")
+	numerator, _ := strconv.Atoi(over) // one or two digits
+	denominator, _ := strconv.Atoi(under)
+	return float64(numerator) / float64(denominator), formula, true
 }
 
 // EquivalentFormula is the formula that a normality names, "H2SO4".
 func (c BathConcentration) EquivalentFormula() (string, bool) {
-	_, formula, err := equivalentParts(c.m.of)
-	return formula, err == nil
+	_, formula, ok := equivalentParts(c.m.of)
+	return formula, ok
 }

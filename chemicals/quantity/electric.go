@@ -68,62 +68,28 @@ func (Equivalent) things() []*thing          { return []*thing{&equivalent} }
 func (Equivalent) wrap(m measure) Equivalent { return Equivalent(m.base) }
 func (e Equivalent) measure() measure        { return measure{thing: &equivalent, base: float64(e)} }
 
-// Conductivity is the electrical conductivity of water.
-type Conductivity float64
-
-// MicrosiemensPerCentimetre reads c in µS/cm.
-func (c Conductivity) MicrosiemensPerCentimetre() float64 { return float64(c) }
-
-func (Conductivity) things() []*thing            { return []*thing{&conductivity} }
-func (Conductivity) wrap(m measure) Conductivity { return Conductivity(m.base) }
-func (c Conductivity) measure() measure          { return measure{thing: &conductivity, base: float64(c)} }
-
-// Temperature is a temperature; for a span between two see TemperatureDifference.
-type Temperature float64
-
-// The units.
-const (
-	DegreeCelsius Temperature = 1
+var (
+	current = thing{
+		name: "a current", example: "80 A", metric: "A", us: "A", most: 1e6, dimension: currentOf, si: 1,
+		units: []unit{{symbol: "A", factor: float64(Ampere)}},
+	}
+	currentDensity = thing{
+		name: "a current density", example: "2.5 A/dm²", metric: "A/dm²", us: "A/ft²", most: 1e4, dimension: currentPerArea, si: 0.01,
+		units: []unit{
+			{symbol: "A/dm²", factor: float64(AmperePerSquareDecimetre), also: []string{"ASD"}},
+			{symbol: "A/ft²", factor: float64(AmperePerSquareFoot), also: []string{"ASF"}},
+		},
+	}
+	charge = thing{
+		name: "a charge", example: "400 A·h", metric: "A·h", us: "A·h", most: 1e9, dimension: chargeOf, si: 1. / 3600,
+		units: []unit{
+			{symbol: "A·h", factor: float64(AmpereHour)},
+			{symbol: "A·min", factor: float64(AmpereMinute)},
+			{symbol: "C", factor: float64(Coulomb), also: []string{"A·s"}},
+		},
+	}
+	equivalent = thing{
+		name: "an electrochemical equivalent", example: "1.095 g/A·h", metric: "g/A·h", us: "g/A·h", most: 100, dimension: massPerCharge, si: 3.6e6,
+		units: []unit{{symbol: "g/A·h", factor: float64(GramPerAmpereHour)}},
+	}
 )
-
-// Celsius reads t in °C.
-func (t Temperature) Celsius() float64 { return float64(t / DegreeCelsius) }
-
-func (Temperature) things() []*thing           { return []*thing{&temperature} }
-func (Temperature) wrap(m measure) Temperature { return Temperature(m.base) }
-func (t Temperature) measure() measure         { return measure{thing: &temperature, base: float64(t)} }
-
-// TemperatureDifference is a span between two temperatures.
-type TemperatureDifference float64
-
-// The units.
-const (
-	CelsiusDifference    TemperatureDifference = 1
-	FahrenheitDifference                       = CelsiusDifference * 5 / 9
-)
-
-// CelsiusDegrees reads t in Celsius degrees.
-func (t TemperatureDifference) CelsiusDegrees() float64 { return float64(t / CelsiusDifference) }
-
-func (TemperatureDifference) things() []*thing { return []*thing{&temperatureDifference} }
-func (TemperatureDifference) wrap(m measure) TemperatureDifference {
-	return TemperatureDifference(m.base)
-}
-func (t TemperatureDifference) measure() measure {
-	return measure{thing: &temperatureDifference, base: float64(t)}
-}
-
-// Viscosity is a dynamic viscosity.
-type Viscosity float64
-
-// The units.
-const (
-	MillipascalSecond Viscosity = 1
-)
-
-// MillipascalSeconds reads v in mPa·s, which is cP.
-func (v Viscosity) MillipascalSeconds() float64 { return float64(v / MillipascalSecond) }
-
-func (Viscosity) things() []*thing         { return []*thing{&viscosity} }
-func (Viscosity) wrap(m measure) Viscosity { return Viscosity(m.base) }
-func (v Viscosity) measure() measure       { return measure{thing: &viscosity, base: float64(v)} }

@@ -1,6 +1,9 @@
 package quantity
 
-import "regexp"
+import (
+	"regexp"
+	"strings"
+)
 
 // Money is a sum with its currency, an ISO 4217 code of three capital letters:
 // "125.00 USD".
@@ -44,11 +47,12 @@ func (p MoneyPerMass) measure() measure          { return orBase(p.m, &moneyPerM
 
 var (
 	money = thing{
-		name: "a sum of money", example: "125.00 USD", most: 1e12, note: currencyOf,
+		name: "a sum of money", example: "125.00 USD", most: 1e12, note: &currencyNote, dimension: moneyOf, si: 1,
 		units: []unit{{symbol: "", factor: 1}},
 	}
 	moneyPerVolume = thing{
-		name: "a price per volume", example: "4.10 USD/m³", metric: "/m³", us: "/gal", most: 1e9, note: currencyOf,
+		name: "a price per volume", example: "4.10 USD/m³", metric: "/m³", us: "/gal", most: 1e9, note: &currencyNote,
+		dimension: pricePerVolume, si: 1. / 1000,
 		units: []unit{
 			{symbol: "/L", factor: 1 / float64(Litre), also: []string{"/l"}},
 			{symbol: "/m³", factor: 1 / float64(CubicMetre)},
@@ -57,7 +61,8 @@ var (
 		},
 	}
 	moneyPerMass = thing{
-		name: "a price per mass", example: "32.50 USD/troy oz", metric: "/kg", us: "/lb", most: 1e9, note: currencyOf,
+		name: "a price per mass", example: "32.50 USD/troy oz", metric: "/kg", us: "/lb", most: 1e9, note: &currencyNote,
+		dimension: pricePerMass, si: 1. / 1000,
 		units: []unit{
 			{symbol: "/g", factor: 1 / float64(Gram)},
 			{symbol: "/kg", factor: 1 / float64(Kilogram)},
@@ -69,14 +74,48 @@ var (
 	}
 )
 
-var currencyCode = regexp.MustCompile(`^([A-Z]{3}) ?(/.*)?$`)
+var currencyNote = note{
+	part:    currencyOf,
+	join:    func(unitSymbol, of string) string { return of + unitSymbol },
+	example: "USD",
+}
 
-// currencyOf parts "USD/m³" into the unit "/m³" and the currency. A text
-// without a currency gives a unit that no price has.
-func currencyOf(symbol string) (unitSymbol, currency string) {
+var currencyCode = regexp.MustCompile(`^([A-Z]{3})\s*(/.*)?$`)
+
+// currencyOf parts "USD/m³" into the unit "/m³" and the currency.
+func currencyOf(symbol string) (unitSymbol, currency string, ok bool) {
 	found := currencyCode.FindStringSubmatch(symbol)
 	if found == nil {
-		return "no currency", ""
+		return "", "", false
 	}
-	return found[2], found[1]
+	return found[2], found[1], true
+}
+
+// currencyMeant finds "USD/m³" behind "usd / m3".
+func currencyMeant(symbol string, things []*thing) string {
+	if things[0].note != &currencyNote || len(symbol) < 3 {
+		return ""
+	}
+	unitSymbol, of, ok := currencyOf(strings.ToUpper(symbol[:3]) + symbol[3:])
+	if !ok || isUnit(of) {
+		return ""
+	}
+	for _, t := range things {
+		for _, u := range t.units {
+			if loose(u.symbol) == loose(unitSymbol) {
+				return of + u.symbol
+			}
+		}
+	}
+	return ""
+}
+
+// isUnit tells LBS and GAL from a currency.
+func isUnit(code string) bool { return nearMiss(code, physical) != "" }
+
+func currencyNamed(of, text, example string) error {
+	if isUnit(of) {
+		return &Refusal{What: quoted(text) + " has the unit " + quoted(of) + " where a currency belongs", Mend: writeItAs(example)}
+	}
+	return nil
 }

@@ -1,25 +1,21 @@
 package quantity
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 )
 
-// Refusal says why a text is not the quantity that was wanted, and how to
-// write it. The caller knows where it stands.
-type Refusal struct {
-	What string // what is wrong, with the text quoted
-	Mend string // how to write it
-}
+// longest is the most bytes of a number and its unit, without the blanks between.
+const longest = 200
 
-func (r *Refusal) Error() string { return r.What }
+// smallest is the least figure, in the unit it is written in, that is not taken
+// for a slip of the exponent.
+const smallest = 1e-15
 
 // Parse reads a quantity: a plain decimal number, a space, a unit. A unit may
-// be spelled with or without superscripts, middle dots and spaces (ft2, ft²;
-// A·h, Ah). Errors are *Refusal.
+// be spelled with or without superscripts, middle dots and brackets (ft2, ft²;
+// A·h, Ah; L/(h m²), L/h·m²). Errors are *Refusal.
 func Parse[Q Quantity[Q]](text string) (Q, error) {
 	var none Q
 	m, err := read(text, none.things())
@@ -35,203 +31,134 @@ func read(text string, things []*thing) (measure, error) {
 		return measure{}, err
 	}
 	for _, t := range things {
-		u, of, ok := t.unit(symbol)
-		if !ok {
-			continue
+		if u, of, ok := t.unit(symbol); ok {
+			return t.measured(number, u, of, text)
 		}
-		m := measure{thing: t, base: u.base(number), of: of}
-		return m, believe(m, text)
 	}
 	return measure{}, wrongUnit(text, symbol, things)
 }
 
-// split parts a text into its number and its unit.
-func split(text, example string) (float64, string, error) {
-	trimmed := strings.TrimSpace(strings.ReplaceAll(text, "\u2212", "-"))
-	if trimmed == "" {
-		return 0, "", &Refusal{What: "the value is empty", Mend: "write it as " + quoted(example)}
+// measured is number of u, if that can be believed.
+func (t *thing) measured(number float64, u *unit, of, text string) (measure, error) {
+	if !u.defined(number) {
+		return measure{}, u.offScale(quoted(text))
 	}
-	end := numberEnd(trimmed)
-	rest := strings.TrimSpace(trimmed[end:])
-	number, err := strconv.ParseFloat(trimmed[:end], 64)
-	switch {
-	case end == 0:
-		return 0, "", &Refusal{What: quoted(text) + " does not start with a number", Mend: "write it as " + quoted(example)}
-	case err != nil || math.IsInf(number, 0):
-		return 0, "", &Refusal{What: quoted(text) + " has no number that can be read", Mend: "write it as " + quoted(example)}
-	case strings.HasPrefix(rest, ","):
-		return 0, "", comma(text, trimmed)
-	case strings.HasPrefix(rest, ".") || rest != "" && unicode.IsDigit(rune(rest[0])):
-		return 0, "", &Refusal{What: quoted(text) + " has a number in pieces", Mend: "write the digits together, with one decimal point"}
-	case strings.HasPrefix(rest, "-") || strings.HasPrefix(rest, "\u2013") || strings.HasPrefix(rest, "to "):
-		return 0, "", &Refusal{What: quoted(text) + " is a range", Mend: "write one value, or use the columns for low and high"}
+	m := measure{thing: t, base: u.base(number), of: of}
+	if m.base == 0 {
+		m.base = 0 // negative zero means the same
 	}
-	return number, rest, nil
+	if number != 0 && math.Abs(number) < smallest {
+		return measure{}, &Refusal{What: quoted(text) + " is all but zero", Mend: "check the exponent of the number"}
+	}
+	if err := t.wellNoted(of, text); err != nil {
+		return measure{}, err
+	}
+	return m, m.believed(u, text)
 }
 
-func comma(text, trimmed string) error {
-	pieces := strings.SplitN(trimmed, ",", 2)
-	return &Refusal{
-		What: quoted(text) + " has a comma in its number",
-		Mend: "write the decimal mark as a point (" + pieces[0] + "." + pieces[1] + "), and thousands without a mark",
+// wellNoted refuses a normality of nothing and a currency that is a unit.
+func (t *thing) wellNoted(of, text string) error {
+	switch t.note {
+	case &equivalentNote:
+		return equivalentNamed(of, text)
+	case &currencyNote:
+		return currencyNamed(of, text, t.example)
 	}
+	return nil
 }
 
-// numberEnd is the length of the decimal number at the start of s.
-func numberEnd(s string) int {
-	digits := func(i int) int {
-		for i < len(s) && s[i] >= '0' && s[i] <= '9' {
-			i++
-		}
-		return i
-	}
-	start := 0
-	if s[0] == '+' || s[0] == '-' {
-		start = 1
-	}
-	end := digits(start)
-	if end < len(s) && s[end] == '.' {
-		if frac := digits(end + 1); frac > end+1 || end > start {
-			end = frac
-		}
-	}
-	if end == start || end == start+1 && s[start] == '.' {
-		return 0
-	}
-	if end < len(s) && (s[end] == 'e' || s[end] == 'E') {
-		exponent := end + 1
-		if exponent < len(s) && (s[exponent] == '+' || s[exponent] == '-') {
-			exponent++
-		}
-		if stop := digits(exponent); stop > exponent {
-			end = stop
-		}
-	}
-	return end
-}
-
-// believe refuses what no shop can have measured.
-func believe(m measure, text string) error {
+// believed refuses what no shop can have measured.
+func (m measure) believed(u *unit, text string) error {
 	t := m.thing
-	// NaN fails every comparison, so the test is for what is believed.
-	if m.base >= t.least && m.base <= t.most {
-		if t == &normality {
-			return equivalentNamed(m, text)
-		}
+	if within(m.base, t.least, t.most) {
 		return nil
 	}
 	if m.base < 0 && t.least >= 0 {
 		return &Refusal{What: quoted(text) + " is negative", Mend: t.name + " is never below zero; write it as " + quoted(t.example)}
 	}
-	first := t.units[0]
+	bounds := brief(u.of(t.least)) + " and " + brief(u.of(t.most)) + " " + m.noted(u.symbol)
 	return &Refusal{
 		What: quoted(text) + " is beyond belief for " + t.name,
-		Mend: fmt.Sprintf("check number and unit; what is believed lies between %s and %s %s", Plain(first.of(t.least)), Plain(first.of(t.most)), first.symbol),
+		Mend: "check number and unit; what is believed lies between " + bounds,
 	}
 }
 
-func wrongUnit(text, symbol string, things []*thing) error {
-	example := "write it as " + quoted(things[0].example)
+// brief is v in four digits, without zeros at its end.
+func brief(v float64) string {
+	text := Significant(v, 4)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	return text
+}
+
+// split parts a text into its number and its unit.
+func split(text, example string) (number float64, symbol string, err error) {
+	trimmed := strings.TrimSpace(strings.ReplaceAll(text, "\u2212", "-"))
+	end := numberEnd(trimmed)
+	symbol = strings.TrimSpace(trimmed[end:])
 	switch {
-	case symbol == "":
-		return &Refusal{What: quoted(text) + " has no unit", Mend: example}
-	case strings.EqualFold(symbol, "ppm"):
-		return &Refusal{
-			What: quoted(text) + " does not say parts of what",
-			Mend: "write what was measured: mg/L in water, mg/kg in a solid, ppm only for air; here " + quoted(things[0].example),
-		}
-	case symbol == "%":
-		return &Refusal{What: quoted(text) + " does not say percent of what", Mend: "write % w/w or % v/v; here " + quoted(things[0].example)}
+	case end+len(symbol) > longest:
+		return 0, "", &Refusal{What: quoted(text) + " is too long for a quantity", Mend: writeItAs(example)}
+	case end == 0:
+		return 0, "", noNumber(text, trimmed, example)
 	}
-	if near := nearMiss(symbol, things); near != "" {
-		return &Refusal{What: quoted(text) + " has the unknown unit " + quoted(symbol), Mend: "did you mean " + quoted(near) + "?"}
+	if err := brokenNumber(text, trimmed[:end], symbol); err != nil {
+		return 0, "", err
 	}
-	if other := thingOf(symbol); other != nil {
-		return &Refusal{What: quoted(text) + " is " + other.name + "; wanted is " + names(things), Mend: example}
+	number, parseErr := strconv.ParseFloat(trimmed[:end], 64)
+	if parseErr != nil {
+		return 0, "", &Refusal{What: quoted(text) + " is beyond any figure", Mend: "check the exponent of the number"}
 	}
-	return &Refusal{What: quoted(text) + " has the unknown unit " + quoted(symbol), Mend: "known here: " + strings.Join(symbolsOf(things), ", ")}
+	if number == 0 && strings.ContainsAny(mantissa(trimmed[:end]), "123456789") {
+		return 0, "", &Refusal{What: quoted(text) + " is all but zero", Mend: "check the exponent of the number"}
+	}
+	return number, symbol, nil
 }
 
-func foreignUnit(t *thing, symbol string) error {
-	if near := nearMiss(symbol, []*thing{t}); near != "" {
-		return &Refusal{What: quoted(symbol) + " is not a unit here", Mend: "did you mean " + quoted(near) + "?"}
+func mantissa(number string) string {
+	if e := strings.IndexAny(number, "eE"); e >= 0 {
+		return number[:e]
 	}
-	return &Refusal{
-		What: quoted(symbol) + " is not a unit of " + t.name,
-		Mend: "write one of: " + strings.Join(t.symbols(), ", "),
-	}
+	return number
 }
 
-// nearMiss finds a unit that differs from symbol in the case of letters only.
-// It is offered, not taken: Mg and mg are a billion apart.
-func nearMiss(symbol string, things []*thing) string {
-	for _, t := range things {
-		for _, u := range t.units {
-			for _, name := range append([]string{u.symbol}, u.also...) {
-				if strings.EqualFold(spelling(name), spelling(symbol)) {
-					return u.symbol
-				}
-			}
+// numberEnd is the length of the decimal number at the start of s.
+func numberEnd(s string) int {
+	start := 0
+	if strings.HasPrefix(s, "+") || strings.HasPrefix(s, "-") {
+		start = 1
+	}
+	end := digitsEnd(s, start)
+	if end < len(s) && s[end] == '.' {
+		if fraction := digitsEnd(s, end+1); fraction > end+1 || end > start {
+			end = fraction
 		}
 	}
-	return ""
+	if end == start {
+		return 0
+	}
+	return exponentEnd(s, end)
 }
 
-func thingOf(symbol string) *thing {
-	for _, t := range every {
-		if _, _, ok := t.unit(symbol); ok {
-			return t
-		}
+// exponentEnd is where an exponent at end stops; end itself if there is none.
+func exponentEnd(s string, end int) int {
+	if end >= len(s) || s[end] != 'e' && s[end] != 'E' {
+		return end
 	}
-	return nil
+	digits := end + 1
+	if digits < len(s) && (s[digits] == '+' || s[digits] == '-') {
+		digits++
+	}
+	if stop := digitsEnd(s, digits); stop > digits {
+		return stop
+	}
+	return end
 }
 
-func names(things []*thing) string {
-	if len(things) > 2 {
-		return things[0].name
+func digitsEnd(s string, i int) int {
+	for i < len(s) && s[i] >= '0' && s[i] <= '9' {
+		i++
 	}
-	all := make([]string, len(things))
-	for i, t := range things {
-		all[i] = t.name
-	}
-	return strings.Join(all, " or ")
-}
-
-func symbolsOf(things []*thing) []string {
-	var all []string
-	for _, t := range things {
-		all = append(all, t.symbols()...)
-	}
-	return all
-}
-
-// spelling makes the ways to write one unit alike: ft² and ft2 and ft^2, A·h
-// and A.h and Ah, µm with either letter mu.
-func spelling(symbol string) string {
-	return strings.Map(func(r rune) rune {
-		switch r {
-		case '²':
-			return '2'
-		case '³':
-			return '3'
-		case '⁶':
-			return '6'
-		case 'μ', 'µ':
-			return 'u'
-		case '·', '⋅', '•', '*', '.', '^', '(', ')':
-			return -1
-		}
-		if unicode.IsSpace(r) {
-			return -1
-		}
-		return r
-	}, symbol)
-}
-
-func quoted(text string) string {
-	const most = 60
-	if runes := []rune(text); len(runes) > most {
-		text = string(runes[:most]) + "…"
-	}
-	return strconv.Quote(text)
+	return i
 }

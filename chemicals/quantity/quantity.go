@@ -8,14 +8,21 @@
 //
 // A unit is a constant (12 * Litre), a reading is a method (v.Litres()), and
 // text is read with Parse. Stated keeps a quantity as somebody wrote it.
+// Convert goes between units, and with a density or a molar mass between bases.
 //
-// Units are the trade's: gallons, ounces and pounds are United States customary
-// units with their exact metric definitions (NIST Special Publication 811,
-// 2008, appendix B). Degrees Baumé are those for liquids heavier than water.
+// Units are the trade's. Factors are exact: 1 in = 0.0254 m, 1 gal = 231 in³,
+// 1 lb = 453.59237 g, 1 troy oz = 31.1034768 g, 1 gr = 64.79891 mg (NIST
+// Special Publication 811, 2008, appendix B); gallons, ounces and pounds are
+// United States customary units. Degrees Baumé are those for liquids heavier
+// than water. The bounds of what is believed are ours: generous for a job shop,
+// tight enough to catch a slip of the unit.
 //
 // A number without a unit, a unit of another quantity, a bare "ppm", a decimal
-// comma, and values beyond all sense are refused with a hint. Counts, pH and
-// ratios are not quantities in this sense and have no type here.
+// comma, and values beyond all sense are refused with a hint.
+//
+// Not covered: counts, pH and ratios, which are bare numbers and have no type
+// here; imperial gallons; exchange rates between currencies; ranges and "<"
+// results, which are read where a column allows them.
 package quantity
 
 import "math"
@@ -40,6 +47,13 @@ type measure struct {
 	of    string // what an equivalent is, "1/2 H2SO4"; which currency, "USD"; empty elsewhere
 }
 
+func orBase(m measure, t *thing) measure {
+	if m.thing == nil {
+		m.thing = t
+	}
+	return m
+}
+
 // thing is one physical quantity and the units it is written in.
 type thing struct {
 	name        string // with its article: "a volume"
@@ -49,36 +63,84 @@ type thing struct {
 	least, most float64 // what is still believed, in base units, both inclusive
 	dimension   dimension
 	si          float64 // base units in the coherent unit of the dimension
-	// note parts from a unit as written what it is of; nil where units stand alone.
-	note func(symbol string) (unitSymbol, of string)
+	note        *note   // nil where units stand alone
+}
+
+// note is what a unit carries beside itself: a price its currency, a normality
+// its equivalent.
+type note struct {
+	part    func(symbol string) (unitSymbol, of string, ok bool)
+	join    func(unitSymbol, of string) string
+	example string
 }
 
 // unit is one way to write a thing. Most are factors; temperatures and degrees
 // Baumé are functions.
 type unit struct {
-	symbol  string
-	factor  float64 // base units in one unit
-	also    []string
-	toBase  func(float64) float64
-	toUnits func(float64) float64
+	symbol string
+	factor float64 // base units in one unit
+	also   []string
+	scale  *scale // nil for a factor
 }
 
-func (u unit) base(v float64) float64 {
-	if u.toBase != nil {
-		return u.toBase(v)
+// scale is a unit that is not a factor.
+type scale struct {
+	toBase, fromBase       func(float64) float64
+	toFormula, fromFormula string  // the same two, for the working
+	least, most            float64 // where the scale is defined, in its own unit
+	ends                   string  // how to mend a value beyond it; empty for a scale without ends
+}
+
+func (u *unit) base(v float64) float64 {
+	if u.scale != nil {
+		return u.scale.toBase(v)
 	}
 	return v * u.factor
 }
 
-func (u unit) of(base float64) float64 {
-	if u.toUnits != nil {
-		return u.toUnits(base)
+func (u *unit) of(base float64) float64 {
+	if u.scale != nil {
+		return u.scale.fromBase(base)
 	}
 	return base / u.factor
 }
 
-// dimension groups the things whose units measure the same in the SI, so that a
-// conversion may go from one to the other where the types may not.
+// within leaves room for the last bits of a change of units at either bound,
+// none below zero. NaN is never within.
+func within(v, least, most float64) bool {
+	const slack = 1e-12
+	return v >= least-slack*math.Abs(least) && v <= most+slack*math.Abs(most)
+}
+
+// defined reports whether u can express v.
+func (u *unit) defined(v float64) bool {
+	return u.scale == nil || u.scale.ends == "" || within(v, u.scale.least, u.scale.most)
+}
+
+func (u *unit) offScale(what string) error {
+	return &Refusal{What: what + " is off the scale of " + u.symbol, Mend: u.scale.ends}
+}
+
+// physical lists the things but for money, in the order in which a unit is
+// looked up when the wanted thing does not have it.
+var physical = []*thing{
+	&volume, &mass, &length, &area, &duration, &density, &molarMass, &speed,
+	&bathMass, &bathVolume, &massFraction, &molarity, &normality,
+	&effluentConcentration, &solidsConcentration, &airMass, &airVolume,
+	&flow, &film, &evaporation, &rateOfMass, &arealMass,
+	&current, &currentDensity, &charge, &equivalent, &conductivity,
+	&temperature, &temperatureDifference, &viscosity,
+	&airflow, &exhaustRate, &grainLoading, &loadVolume,
+}
+
+var prices = []*thing{&money, &moneyPerVolume, &moneyPerMass}
+
+var every = append(physical[:len(physical):len(physical)], prices...)
+
+// dimension groups the things that measure the same, so that a conversion may
+// go from one to the other where the types may not. What is told apart here is
+// what a shop must not mix: mass per volume of liquid and of air, and the
+// density of a liquid, which is no concentration.
 type dimension string
 
 const (
@@ -88,6 +150,8 @@ const (
 	areaOf         dimension = "m²"
 	timeOf         dimension = "s"
 	densityOf      dimension = "kg/m³"
+	massPerLiquid  dimension = "kg/m³ of liquid"
+	massPerAir     dimension = "kg/m³ of air"
 	volumeRate     dimension = "m³/s"
 	speedOf        dimension = "m/s"
 	massRate       dimension = "kg/s"
@@ -101,105 +165,12 @@ const (
 	currentPerArea dimension = "A/m²"
 	chargeOf       dimension = "C"
 	massPerCharge  dimension = "kg/C"
-	temperatureOf  dimension = "K"
+	temperatureOf  dimension = "°C"
 	intervalOf     dimension = "K of difference"
 	viscosityOf    dimension = "Pa·s"
 	conductance    dimension = "S/m"
 	molarMassOf    dimension = "kg/mol"
+	moneyOf        dimension = "money"
+	pricePerVolume dimension = "money/m³"
+	pricePerMass   dimension = "money/kg"
 )
-
-func (t *thing) unit(symbol string) (found unit, of string, ok bool) {
-	if t.note != nil {
-		symbol, of = t.note(symbol)
-	}
-	want := spelling(symbol)
-	for _, u := range t.units {
-		if spelling(u.symbol) == want {
-			return u, of, true
-		}
-		for _, also := range u.also {
-			if spelling(also) == want {
-				return u, of, true
-			}
-		}
-	}
-	return unit{}, "", false
-}
-
-func (t *thing) symbols() []string {
-	all := make([]string, len(t.units))
-	for i, u := range t.units {
-		all[i] = u.symbol
-	}
-	return all
-}
-
-// In reads q in a unit of its thing. The error, a *Refusal, names the units
-// that would do.
-func In(q Any, symbol string) (float64, error) {
-	m := q.measure()
-	u, of, ok := m.thing.unit(symbol)
-	if !ok || of != "" && of != m.of {
-		return 0, foreignUnit(m.thing, symbol)
-	}
-	return u.of(m.base), nil
-}
-
-// System chooses the units of computed figures.
-type System int
-
-// The systems.
-const (
-	Metric System = iota + 1
-	US            // United States customary
-)
-
-func (s System) String() string {
-	switch s {
-	case Metric:
-		return "metric"
-	case US:
-		return "us"
-	}
-	return "no system of units"
-}
-
-// ParseSystem reads "metric" or "us".
-func ParseSystem(text string) (System, error) {
-	for s := Metric; s <= US; s++ {
-		if s.String() == text {
-			return s, nil
-		}
-	}
-	return 0, &Refusal{What: quoted(text) + " is not a system of units", Mend: "write metric or us"}
-}
-
-// Unit is the unit in which a computed q is printed in system s.
-func Unit(q Any, s System) string {
-	m := q.measure()
-	chosen := m.thing.metric
-	if s == US {
-		chosen = m.thing.us
-	}
-	if m.thing == &money || m.thing == &moneyPerVolume || m.thing == &moneyPerMass {
-		return m.of + chosen
-	}
-	return chosen
-}
-
-// Print writes q in a unit with the given number of significant digits:
-// Print(2*Gallon, "L", 3) is "7.57 L". It panics on a unit of another thing,
-// which is a mistake in the program.
-func Print(q Any, symbol string, digits int) string {
-	v, err := In(q, symbol)
-	if err != nil {
-		panic("quantity: " + err.Error())
-	}
-	return Significant(v, digits) + " " + symbol
-}
-
-// Finite reports whether q is an ordinary number.
-func Finite(q Any) bool {
-	b := q.measure().base
-	return !math.IsNaN(b) && !math.IsInf(b, 0)
-}

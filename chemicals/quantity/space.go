@@ -86,3 +86,45 @@ func (s Speed) MetresPerSecond() float64 { return float64(s / MetrePerSecond) }
 func (Speed) things() []*thing     { return []*thing{&speed} }
 func (Speed) wrap(m measure) Speed { return Speed(m.base) }
 func (s Speed) measure() measure   { return measure{thing: &speed, base: float64(s)} }
+
+var (
+	length = thing{
+		name: "a length", example: "1.2 m", metric: "m", us: "ft", most: 1e4, dimension: lengthOf, si: 1,
+		units: []unit{
+			{symbol: "m", factor: float64(Metre)},
+			{symbol: "µm", factor: float64(Micrometre), also: []string{"micron", "microns"}},
+			{symbol: "mil", factor: float64(Mil), also: []string{"mils"}},
+			{symbol: "µin", factor: float64(Microinch)},
+			{symbol: "mm", factor: float64(Millimetre)},
+			{symbol: "cm", factor: float64(Centimetre)},
+			{symbol: "in", factor: float64(Inch)},
+			{symbol: "ft", factor: float64(Foot)},
+		},
+	}
+	area = thing{
+		name: "an area", example: "14 m²", metric: "m²", us: "ft²", most: 1e8, dimension: areaOf, si: 1,
+		units: []unit{
+			{symbol: "m²", factor: float64(SquareMetre)},
+			{symbol: "cm²", factor: float64(SquareCentimetre)},
+			{symbol: "dm²", factor: float64(SquareDecimetre)},
+			{symbol: "ft²", factor: float64(SquareFoot), also: []string{"sq ft"}},
+		},
+	}
+	duration = thing{
+		name: "a time", example: "8 h", metric: "h", us: "h", most: 1e6, dimension: timeOf, si: 1. / 3600,
+		units: []unit{
+			{symbol: "h", factor: float64(Hour), also: []string{"hr", "hour", "hours"}},
+			{symbol: "s", factor: float64(Second), also: []string{"sec"}},
+			{symbol: "min", factor: float64(Minute)},
+			{symbol: "day", factor: float64(Day), also: []string{"d", "days"}},
+		},
+	}
+	speed = thing{
+		name: "a speed", example: "0.5 m/s", metric: "m/s", us: "ft/min", most: 100, dimension: speedOf, si: 1,
+		units: []unit{
+			{symbol: "m/s", factor: float64(MetrePerSecond)},
+			{symbol: "ft/min", factor: float64(FootPerMinute), also: []string{"fpm"}},
+			{symbol: "cm/s", factor: float64(CentimetrePerSecond)},
+		},
+	}
+)

@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"math"
 	"strconv"
 	"strings"
 )
@@ -12,14 +13,22 @@ type Stated[Q Quantity[Q]] struct {
 	is   Q
 }
 
-// State is what a program states: q in a unit, with all its digits.
+// State is what a program states: q in a unit, with all its digits. A figure
+// that differs from zero by rounding only is stated as zero.
 func State[Q Quantity[Q]](q Q, symbol string) (Stated[Q], error) {
+	if !Finite(q) {
+		return Stated[Q]{}, &Refusal{What: "the figure is not a number", Mend: "state a finite value in " + symbol}
+	}
 	v, err := In(q, symbol)
 	if err != nil {
 		return Stated[Q]{}, err
 	}
+	if math.Abs(v) < smallest {
+		v = 0
+	}
 	var s Stated[Q]
-	return s, s.UnmarshalText([]byte(Plain(v) + " " + symbol))
+	err = s.UnmarshalText([]byte(Plain(v) + " " + q.measure().noted(symbol)))
+	return s, err
 }
 
 // Known reports whether anything was stated.
@@ -38,7 +47,7 @@ func (s Stated[Q]) Meaning() string {
 		return ""
 	}
 	m := s.is.measure()
-	return strconv.FormatFloat(m.base, 'g', 12, 64) + " " + m.thing.units[0].symbol + " " + m.of
+	return strconv.FormatFloat(m.base, 'g', 12, 64) + " " + m.noted(m.thing.units[0].symbol)
 }
 
 // Example is a text that would be read.
@@ -51,7 +60,8 @@ func (s Stated[Q]) Units() []string { return symbolsOf(s.is.things()) }
 func (s Stated[Q]) MarshalText() ([]byte, error) { return []byte(s.text), nil }
 
 // UnmarshalText reads a quantity; what is kept has one blank between number and
-// unit. An empty text states nothing. Errors are *Refusal.
+// unit, and a minus that is a "-". An empty text states nothing. Errors are
+// *Refusal.
 func (s *Stated[Q]) UnmarshalText(text []byte) error {
 	tidy := strings.Join(strings.Fields(string(text)), " ")
 	if tidy == "" {

@@ -121,6 +121,7 @@ type MassRate float64
 const (
 	GramPerHour        MassRate = 1
 	MilligramPerMinute          = 0.06 * GramPerHour
+	GramPerMinute               = 60 * GramPerHour
 	KilogramPerHour             = 1000 * GramPerHour
 	KilogramPerDay              = KilogramPerHour / 24
 	PoundPerDay                 = 453.59237 * GramPerHour / 24
@@ -148,3 +149,71 @@ func (m MassPerArea) MilligramsPerSquareMetre() float64 { return float64(m / Mil
 func (MassPerArea) things() []*thing           { return []*thing{&arealMass} }
 func (MassPerArea) wrap(m measure) MassPerArea { return MassPerArea(m.base) }
 func (m MassPerArea) measure() measure         { return measure{thing: &arealMass, base: float64(m)} }
+
+var (
+	effluentConcentration = thing{
+		name: "a concentration in water", example: "0.31 mg/L", metric: "mg/L", us: "mg/L", most: 1e6, dimension: massPerLiquid, si: 1000,
+		units: []unit{
+			{symbol: "mg/L", factor: float64(MilligramPerLitre), also: []string{"mg/l"}},
+			{symbol: "µg/L", factor: float64(MicrogramPerLitre), also: []string{"µg/l"}},
+		},
+	}
+	solidsConcentration = thing{
+		name: "a content of a solid", example: "120 mg/kg", metric: "mg/kg", us: "mg/kg", most: 1e6, dimension: massShare, si: 1e6,
+		units: []unit{{symbol: "mg/kg", factor: float64(MilligramPerKilogram)}},
+	}
+	flow = thing{
+		name: "a flow of water", example: "6 L/min", metric: "L/min", us: "gal/min", most: 1e7, dimension: volumeRate, si: 60000,
+		units: []unit{
+			{symbol: "L/min", factor: float64(LitrePerMinute), also: []string{"l/min"}},
+			{symbol: "L/h", factor: float64(LitrePerHour), also: []string{"l/h"}},
+			{symbol: "L/day", factor: float64(LitrePerDay), also: []string{"L/d", "l/day"}},
+			{symbol: "gal/min", factor: float64(GallonPerMinute), also: []string{"gpm"}},
+			{symbol: "gal/h", factor: float64(GallonPerHour), also: []string{"gph"}},
+			{symbol: "gal/day", factor: float64(GallonPerDay), also: []string{"gal/d", "gpd"}},
+			{symbol: "MGD", factor: float64(MillionGallonsPerDay), also: []string{"mgd"}},
+			{symbol: "m³/h", factor: float64(CubicMetrePerHour)},
+			{symbol: "m³/day", factor: float64(CubicMetrePerDay), also: []string{"m³/d"}},
+		},
+	}
+	film = thing{
+		name: "a drag-out per area", example: "0.08 L/m²", metric: "L/m²", us: "gal/1000 ft²", most: 100, dimension: lengthOf, si: 1000,
+		units: []unit{
+			{symbol: "L/m²", factor: float64(LitrePerSquareMetre), also: []string{"l/m²"}},
+			{symbol: "mL/ft²", factor: float64(MillilitrePerSquareFoot), also: []string{"ml/ft²"}},
+			{symbol: "gal/1000 ft²", factor: float64(GallonPerThousandSquareFeet)},
+		},
+	}
+	loadVolume = thing{
+		name: "a drag-out per load", example: "250 mL", metric: "L", us: "L", most: 1e4, dimension: volumeOf, si: 1000,
+		units: []unit{
+			{symbol: "L", factor: float64(LitrePerLoad), also: []string{"l"}},
+			{symbol: "mL", factor: float64(MillilitrePerLoad), also: []string{"ml"}},
+		},
+	}
+	evaporation = thing{
+		name: "an evaporation", example: "1.5 L/h·m²", metric: "L/h·m²", us: "gal/h·ft²", most: 1000, dimension: speedOf, si: 3.6e6,
+		units: []unit{
+			{symbol: "L/h·m²", factor: float64(LitrePerHourSquareMetre), also: []string{"L/m²·h", "L/h/m²", "L/m²/h"}},
+			{symbol: "gal/h·ft²", factor: float64(GallonPerHourSquareFoot), also: []string{"gal/ft²·h", "gal/h/ft²", "gal/ft²/h"}},
+		},
+	}
+	rateOfMass = thing{
+		name: "a mass per time", example: "12 g/h", metric: "g/h", us: "lb/day", most: 1e8, dimension: massRate, si: 3.6e6,
+		units: []unit{
+			{symbol: "g/h", factor: float64(GramPerHour)},
+			{symbol: "mg/min", factor: float64(MilligramPerMinute)},
+			{symbol: "g/min", factor: float64(GramPerMinute)},
+			{symbol: "kg/h", factor: float64(KilogramPerHour)},
+			{symbol: "kg/day", factor: float64(KilogramPerDay), also: []string{"kg/d"}},
+			{symbol: "lb/day", factor: float64(PoundPerDay), also: []string{"lb/d"}},
+		},
+	}
+	arealMass = thing{
+		name: "a mass per area", example: "160 mg/m²", metric: "mg/m²", us: "lb/10⁶ ft²", most: 1e9, dimension: massPerArea, si: 1e6,
+		units: []unit{
+			{symbol: "mg/m²", factor: float64(MilligramPerSquareMetre)},
+			{symbol: "lb/10⁶ ft²", factor: float64(PoundPerMillionSquareFeet), also: []string{"lb/Mft²", "lb/1000000 ft²"}},
+		},
+	}
+)

@@ -48,7 +48,6 @@ func faults(err error) []string {
 }
 
 func TestBadInputs(t *testing.T) {
-	const metals = "Ag, Au, Cd, Co, Cr, Cu, Fe, In, Ni, Pb, Pd, Pt, Rh, Ru, Sn, Zn"
 	whole := "give the electrons that deposit one atom, from 1 to 8: 2 for nickel(II)"
 	for _, c := range []struct {
 		method    string

@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func BenchmarkWrite10Pages(b *testing.B)  { benchmark(b, 145) }
-func BenchmarkWrite100Pages(b *testing.B) { benchmark(b, 1900) }
+func BenchmarkWrite10Pages(b *testing.B)  { benchmark(b, 165) }
+func BenchmarkWrite100Pages(b *testing.B) { benchmark(b, 2150) }
 
 func benchmark(b *testing.B, rows int) {
 	d := sample(rows)

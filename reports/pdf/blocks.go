@@ -19,8 +19,8 @@ func (s *setter) heading(h doc.Heading) {
 		indent = number.natural + 0.6*in.millimetres()
 	}
 	text := measure(piece{text: h.Text, style: in})
-	slots := []slot{{rows: number.wrap(mm(s.width) / 3)}, {x: indent, rows: text.wrap(mm(s.width) - indent)}}
-	b := band{width: s.width, lead: in.lead(), foot: 2}
+	slots := []slot{{rows: number.wrap(mm(s.paper.width) / 3)}, {x: indent, rows: text.wrap(mm(s.paper.width) - indent)}}
+	b := band{width: s.paper.width, lead: in.lead(), foot: 2}
 	white := []int{1: 26, 2: 20, 3: 14}[level]
 	if level == 1 {
 		b.frame = frame{sides: bottom, thick: 0.25, tone: black}
@@ -38,16 +38,16 @@ func (s *setter) heading(h doc.Heading) {
 
 func (s *setter) paragraph(p doc.Paragraph) {
 	pieces := append([]piece{s.emphasised(p.Text, p.Emphasis, bodyStyle, false)}, citations(p.Cites)...)
-	rows := measure(pieces...).wrap(mm(s.width))
-	s.add(blockGap, lines(rows, 0, s.width, bodyStyle.lead()+1)...)
+	rows := measure(pieces...).wrap(mm(s.paper.width))
+	s.add(blockGap, lines(rows, 0, s.paper.width, bodyStyle.lead()+1)...)
 }
 
 func (s *setter) list(l doc.List) {
 	const indent = 18
 	dot := measure(piece{text: "•", style: bodyStyle}).wrap(mm(indent))
 	for i, item := range l.Items {
-		rows := s.inline(item, bodyStyle).wrap(mm(s.width - indent))
-		b := band{width: s.width, lead: bodyStyle.lead() + 1}
+		rows := s.inline(item, bodyStyle).wrap(mm(s.paper.width - indent))
+		b := band{width: s.paper.width, lead: bodyStyle.lead() + 1}
 		strips := b.set([]slot{{x: 1.5, rows: dot}, {x: mm(indent), rows: rows}}, s.third()/4)
 		white := 2
 		if i == 0 {
@@ -70,13 +70,13 @@ func (s *setter) notice(n doc.Notice) {
 	const pad = 10
 	bar := map[doc.Emphasis]int{doc.Caution: 4, doc.Over: 8}[n.Emphasis]
 	f := frame{sides: left | top | right | bottom, thick: 0.2, tone: black}
-	width := mm(s.width - bar - 2*pad)
-	var rows []line
-	if n.Title != "" {
-		rows = measure(s.emphasised(n.Title, n.Emphasis, bodyStyle.strong(), false)).wrap(width)
+	width := mm(s.paper.width - bar - 2*pad)
+	title, text := s.emphasised(n.Title, n.Emphasis, bodyStyle.strong(), false), piece{text: n.Text, style: bodyStyle}
+	if n.Title == "" {
+		title, text = piece{}, s.emphasised(n.Text, n.Emphasis, bodyStyle, false)
 	}
-	rows = append(rows, measure(piece{text: n.Text, style: bodyStyle}).wrap(width)...)
-	b := band{x: bar, width: s.width - bar, lead: bodyStyle.lead() + 1, over: 6, foot: 4, frame: f}
+	rows := append(measure(title).wrap(width), measure(text).wrap(width)...)
+	b := band{x: bar, width: s.paper.width - bar, lead: bodyStyle.lead() + 1, over: 6, foot: 4, frame: f}
 	strips := b.set([]slot{{x: mm(pad), rows: rows}}, s.half())
 	if bar > 0 {
 		for i := range strips {

@@ -56,8 +56,8 @@ func (c column) usual() float64 {
 	return c.sum / float64(c.texts)
 }
 
-// cap splits words rather than give one column more than width.
-func (c *column) cap(width float64) {
+// limit splits words rather than give one column more than width.
+func (c *column) limit(width float64) {
 	c.least = min(c.least, width)
 }
 

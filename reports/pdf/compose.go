@@ -23,7 +23,6 @@ const (
 // setter turns blocks into strips.
 type setter struct {
 	paper    sheet
-	width    int // of what is being set, quarters
 	strips   []strip
 	head     []strip // of every page but the first
 	foot     []strip // of every page, the page's number apart
@@ -33,7 +32,7 @@ type setter struct {
 }
 
 func compose(d *doc.Document, paper sheet) *setter {
-	s := &setter{paper: paper, width: paper.width}
+	s := &setter{paper: paper}
 	s.document(d)
 	keepHeadings(s.strips)
 	s.head = s.runningHead(d.Head)

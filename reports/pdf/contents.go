@@ -14,7 +14,7 @@ const pageNumberRoom = 14.0
 // known yet; lead writes them when they are.
 func (s *setter) contents() {
 	in := headingStyles[2]
-	title := lines(measure(piece{text: "Contents", style: in}).wrap(mm(s.width)), 0, s.width, in.lead())
+	title := lines(measure(piece{text: "Contents", style: in}).wrap(mm(s.paper.width)), 0, s.paper.width, in.lead())
 	title[0].keep = true
 	s.add(2*blockGap, title...)
 	var strips []strip
@@ -37,7 +37,7 @@ func (s *setter) entry(h doc.Heading, number int) []strip {
 	if hang = max(hang, label.natural+2); h.Number == "" {
 		hang = 0
 	}
-	b.x, b.width = x, s.width-x
+	b.x, b.width = x, s.paper.width-x
 	text := measure(piece{text: h.Text, style: in}).wrap(mm(b.width) - hang - pageNumberRoom)
 	strips := b.set([]slot{{rows: label.wrap(hang)}, {x: hang, rows: text}}, s.third())
 	last := &strips[len(strips)-1]

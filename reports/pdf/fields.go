@@ -16,12 +16,12 @@ func (s *setter) fields(f doc.Fields) {
 		items = append(items, one)
 	}
 	const gutter = 24
-	half := (s.width - gutter) / 2
+	half := (s.paper.width - gutter) / 2
 	side := 1
 	if len(items) >= 4 && pairs(items, label, mm(half)) {
 		side = 2
 	} else {
-		half = s.width
+		half = s.paper.width
 	}
 	label = min(label+4, mm(half)*0.45)
 	for i := 0; i < len(items); i += side {
@@ -47,7 +47,7 @@ func pairs(items []fieldLine, label, width float64) bool {
 
 // fieldRow sets one field, or two with a gutter between their rules.
 func (s *setter) fieldRow(items []fieldLine, width, gutter int, label float64) []strip {
-	b := band{width: s.width, lead: bodyStyle.lead(), over: 4, foot: 2}
+	b := band{width: s.paper.width, lead: bodyStyle.lead(), over: 4, foot: 2}
 	var slots []slot
 	for i, item := range items {
 		x := mm(i * (width + gutter))
@@ -57,7 +57,7 @@ func (s *setter) fieldRow(items []fieldLine, width, gutter int, label float64) [
 	}
 	strips := b.set(slots, s.third())
 	last := &strips[len(strips)-1]
-	last.boxes = ruledHalves(last.boxes[0], width, gutter, s.width)
+	last.boxes = ruledHalves(last.boxes[0], width, gutter, s.paper.width)
 	return strips
 }
 

@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"bytes"
+	"fmt"
 	"sync"
 	"time"
 
@@ -44,7 +45,9 @@ func titlesOf(d *doc.Document, day time.Time) titles {
 	}
 }
 
-// handOver gives finished pages to the PDF library.
+// handOver gives finished pages to the PDF library and checks that the file has
+// just these: the library would begin a page of its own for a strip that it
+// finds too low on the sheet.
 func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 	fonts, err := fontrepository.New().
 		AddUTF8FontFromBytes("body", fontstyle.Normal, dejavusanscondensed.TTF).
@@ -73,6 +76,9 @@ func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 	file, err := m.Generate()
 	if err != nil {
 		return nil, err
+	}
+	if n := countPages(file.GetBytes()); n != len(pages) {
+		return nil, fmt.Errorf("%d pages were planned and %d written; print it as text or as a workbook", len(pages), n)
 	}
 	return file.GetBytes(), nil
 }

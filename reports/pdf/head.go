@@ -26,24 +26,24 @@ func (s *setter) titleBlock(d *doc.Document) {
 }
 
 func (s *setter) title(text string, in style, white int) {
-	rows := measure(piece{text: text, style: in}).wrap(mm(s.width))
-	s.add(white, lines(rows, 0, s.width, in.lead())...)
+	rows := measure(piece{text: text, style: in}).wrap(mm(s.paper.width))
+	s.add(white, lines(rows, 0, s.paper.width, in.lead())...)
 }
 
 // frameText sets text in a frame.
 func (s *setter) frameText(p piece, f frame) []strip {
 	const pad = 10
-	rows := measure(p).wrap(mm(s.width - 2*pad))
-	b := band{width: s.width, lead: p.style.lead() + 1, over: 6, foot: 4, frame: f}
+	rows := measure(p).wrap(mm(s.paper.width - 2*pad))
+	b := band{width: s.paper.width, lead: p.style.lead() + 1, over: 6, foot: 4, frame: f}
 	return b.set([]slot{{x: mm(pad), rows: rows}}, s.half())
 }
 
 // ends sets one text at the left and one at the right of a line.
 func (s *setter) ends(one, other string, in, in2 style, f frame) {
-	r := measure(piece{text: other, style: in2, whole: true}).wrap(mm(s.width) / 2)
-	l := measure(piece{text: one, style: in}).wrap(mm(s.width)*0.98 - widest(r))
-	b := band{width: s.width, lead: in.lead(), foot: 4, frame: f}
-	s.add(0, b.set([]slot{{rows: l}, {x: mm(s.width), rows: r, right: true}}, s.third())...)
+	r := measure(piece{text: other, style: in2, whole: true}).wrap(mm(s.paper.width) / 2)
+	l := measure(piece{text: one, style: in}).wrap(mm(s.paper.width)*0.98 - widest(r))
+	b := band{width: s.paper.width, lead: in.lead(), foot: 4, frame: f}
+	s.add(0, b.set([]slot{{rows: l}, {x: mm(s.paper.width), rows: r, right: true}}, s.third())...)
 }
 
 func widest(rows []line) float64 {
@@ -57,15 +57,15 @@ func widest(rows []line) float64 {
 // runningHead stands on every page but the first.
 func (s *setter) runningHead(h doc.Head) []strip {
 	in := smallStyle
-	asOf := measure(piece{text: "as of " + h.AsOf, style: in, whole: true}).wrap(mm(s.width) / 3)
-	width := mm(s.width)*0.98 - widest(asOf)
+	asOf := measure(piece{text: "as of " + h.AsOf, style: in, whole: true}).wrap(mm(s.paper.width) / 3)
+	width := mm(s.paper.width)*0.98 - widest(asOf)
 	title := []piece{{text: h.Title, style: in.strong()}}
 	if h.Shop != "" {
 		title = append(title, piece{text: "· " + h.Shop, style: in})
 	}
 	text := shorten(title, width)
-	b := band{width: s.width, lead: in.lead(), foot: 3, frame: frame{sides: bottom, thick: 0.2, tone: black}}
-	head := b.set([]slot{{rows: text}, {x: mm(s.width), rows: asOf, right: true}}, s.third())
+	b := band{width: s.paper.width, lead: in.lead(), foot: 3, frame: frame{sides: bottom, thick: 0.2, tone: black}}
+	head := b.set([]slot{{rows: text}, {x: mm(s.paper.width), rows: asOf, right: true}}, s.third())
 	return append(head, strip{height: 14})
 }
 
@@ -91,17 +91,17 @@ func (s *setter) pageFoot(d *doc.Document) []strip {
 	in := footStyle
 	strips := []strip{{height: 8}}
 	if d.Head.Example != "" {
-		b := band{width: s.width, lead: in.lead(), foot: 3}
-		strips = append(strips, b.set([]slot{{rows: shorten([]piece{{text: d.Head.Example, style: in.strong()}}, mm(s.width))}}, s.third())...)
+		b := band{width: s.paper.width, lead: in.lead(), foot: 3}
+		strips = append(strips, b.set([]slot{{rows: shorten([]piece{{text: d.Head.Example, style: in.strong()}}, mm(s.paper.width))}}, s.third())...)
 	}
 	who := joined(d.Head.Kind, "as of "+d.Foot.AsOf, d.Head.Shop) // a long name is cut, not the day
 	rule := frame{sides: top, thick: 0.2, tone: black}
-	upper := band{width: s.width, lead: in.lead(), over: 3, frame: rule}
-	strips = append(strips, upper.set([]slot{{rows: shorten([]piece{{text: who, style: in}}, mm(s.width)-pageOfRoom)}}, s.third())...)
-	key := measure(s.key(in)...).wrap(mm(s.width) / 2)
-	lower := band{width: s.width, lead: in.lead()}
-	traced := shorten([]piece{{text: trace(d.Foot), style: in}}, mm(s.width)*0.98-widest(key))
-	return append(strips, lower.set([]slot{{rows: traced}, {x: mm(s.width), rows: key, right: true}}, s.third())...)
+	upper := band{width: s.paper.width, lead: in.lead(), over: 3, frame: rule}
+	strips = append(strips, upper.set([]slot{{rows: shorten([]piece{{text: who, style: in}}, mm(s.paper.width)-pageOfRoom)}}, s.third())...)
+	key := measure(s.key(in)...).wrap(mm(s.paper.width) / 2)
+	lower := band{width: s.paper.width, lead: in.lead()}
+	traced := shorten([]piece{{text: trace(d.Foot), style: in}}, mm(s.paper.width)*0.98-widest(key))
+	return append(strips, lower.set([]slot{{rows: traced}, {x: mm(s.paper.width), rows: key, right: true}}, s.third())...)
 }
 
 // key explains the marks of emphasis if there are any.
@@ -149,7 +149,7 @@ func (s *setter) numberedFoot(n, of int) []strip {
 	one := with.boxes[0]
 	y := one.words[0].y
 	one.words = append(slices.Clone(one.words),
-		word{text: text, style: in, x: mm(s.width) - in.width(text), y: y})
+		word{text: text, style: in, x: mm(s.paper.width) - in.width(text), y: y})
 	with.boxes = []box{one}
 	return page
 }

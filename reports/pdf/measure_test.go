@@ -156,7 +156,7 @@ func TestFitSharesWithTheLongTexts(t *testing.T) {
 }
 
 func TestCellsStandWhereTheyShould(t *testing.T) {
-	s := &setter{paper: sheetOf(A4), width: 700}
+	s := &setter{paper: sheetOf(A4)}
 	s.table(wide(4, 2))
 	words := map[string]word{}
 	var boxes []box

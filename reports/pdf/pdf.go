@@ -82,13 +82,5 @@ func render(d *doc.Document, page Page) (data []byte, err error) {
 		return nil, fmt.Errorf("page size %d is not known; use %v or %v", int(page), A4, Letter)
 	}
 	paper := sheetOf(page)
-	pages := plan(d, paper)
-	data, err = handOver(paper, pages, titlesOf(d, day))
-	if err != nil {
-		return nil, err
-	}
-	if n := countPages(data); n != len(pages) {
-		return nil, fmt.Errorf("%d pages were planned and %d written; print it as text or as a workbook", len(pages), n)
-	}
-	return data, nil
+	return handOver(paper, plan(d, paper), titlesOf(d, day))
 }

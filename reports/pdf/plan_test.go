@@ -214,28 +214,62 @@ func TestTablesRepeatTheirHeads(t *testing.T) {
 	})
 }
 
-func TestSignOffIsNotSplit(t *testing.T) {
-	for lines := range 60 {
-		d := blank()
-		d.Add(doc.Paragraph{Text: strings.Repeat("line\n", lines)})
-		d.Add(doc.SignOff{Statement: "I have checked it.", Roles: []string{"Prepared by", "Checked by"}})
-		counts := map[string][]int{}
-		for i, page := range plan(d, sheetOf(A4)) {
-			for _, s := range page {
-				for _, b := range s.boxes {
-					for _, w := range b.words {
-						counts[w.text] = append(counts[w.text], i)
-					}
-				}
+// TestStaysOnOnePage moves blocks down the page line by line, over its end.
+func TestStaysOnOnePage(t *testing.T) {
+	totals := wide(2, 12)
+	totals.Totals = [][]doc.Cell{{doc.Text{Is: "all rows"}, doc.Number{Is: 1}}, {doc.Text{Is: "of which some"}, doc.Number{Is: 1}}}
+	cases := map[string]struct {
+		block       doc.Block
+		first, last string
+	}{
+		"a sign-off":                 {doc.SignOff{Statement: "I have checked it.", Roles: []string{"Prepared by", "Checked by"}}, "I have checked it.", "Signature"},
+		"a step":                     {nickel(1, 2), "c(Ni) = c(salt) · x", "c(Ni) = 67.0 g/L"},
+		"a short notice":             {doc.Notice{Title: "Title", Text: "one\ntwo\nthree"}, "Title", "three"},
+		"the total and the last row": {totals, "words r11c0", "all rows"},
+		"a table's head and rows":    {totals, "Head 0", "words r1c0"},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			moved := false
+			for lines := range 60 {
+				d := blank()
+				d.Add(doc.Paragraph{Text: strings.Repeat("line\n", lines)}, c.block)
+				at := pagesOf(plan(d, sheetOf(A4)))
+				require.NotEmpty(t, at[c.first])
+				require.NotEmpty(t, at[c.last])
+				first, last := at[c.first][0], at[c.last][len(at[c.last])-1]
+				require.Equal(t, first, last, "after %d lines", lines)
+				moved = moved || first > 0
 			}
-		}
-		require.Len(t, counts["Signature"], 2)
-		assert.Equal(t, counts["I have checked it."][0], counts["Signature"][1], "after %d lines", lines)
+			assert.True(t, moved, "it never came to the end of a page")
+		})
 	}
 }
 
+// pagesOf gives the pages on which each text stands.
+func pagesOf(pages [][]strip) map[string][]int {
+	at := map[string][]int{}
+	for i, page := range pages {
+		for _, s := range page {
+			for _, b := range s.boxes {
+				for _, w := range b.words {
+					at[w.text] = append(at[w.text], i)
+				}
+			}
+		}
+	}
+	return at
+}
+
+func TestHandOverCountsThePages(t *testing.T) {
+	paper := sheetOf(A4)
+	half := strip{height: paper.height * 2 / 3}
+	_, err := handOver(paper, [][]strip{{half, half}}, titles{title: "x"})
+	assert.EqualError(t, err, "1 pages were planned and 2 written; print it as text or as a workbook")
+}
+
 func TestShownWithoutColour(t *testing.T) {
-	s := &setter{paper: sheetOf(A4), width: 700}
+	s := &setter{paper: sheetOf(A4)}
 	for e, mark := range map[doc.Emphasis]string{doc.Caution: "!", doc.Over: "▲"} {
 		for _, c := range []doc.Cell{doc.Text{Is: "x", Emphasis: e}, doc.Number{Emphasis: e}, doc.Date{Emphasis: e}} {
 			text, _ := s.cell(c, tableStyle)

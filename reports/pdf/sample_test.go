@@ -155,7 +155,7 @@ func hard() *doc.Document {
 		doc.Notice{Text: strings.Repeat("A notice longer than a page. ", 250), Title: "Long", Emphasis: doc.Over},
 		doc.Working{},
 		doc.Working{Title: "Long", Steps: []doc.Step{{Formula: strings.Repeat("a + ", 200), Inputs: make([]doc.StepInput, 80), Result: "r"}}},
-		doc.SignOff{Roles: []string{strings.Repeat("Supervisor", 8), ""}},
+		doc.SignOff{Roles: []string{strings.Repeat("Supervisor", 8), strings.Repeat("Supervisor ", 900), ""}},
 		doc.Table{},
 	)
 	d.Section(1, "Tables")

@@ -5,7 +5,7 @@ import "bathwarden/reports/doc"
 // signOff sets a statement and a line to sign on for each role. It stays on
 // one page.
 func (s *setter) signOff(f doc.SignOff) {
-	strips := lines(measure(piece{text: f.Statement, style: bodyStyle}).wrap(mm(s.width)), 0, s.width, bodyStyle.lead()+1)
+	strips := lines(measure(piece{text: f.Statement, style: bodyStyle}).wrap(mm(s.paper.width)), 0, s.paper.width, bodyStyle.lead()+1)
 	for _, role := range f.Roles {
 		strips = append(strips, s.signatureLine(role)...)
 	}
@@ -13,29 +13,39 @@ func (s *setter) signOff(f doc.SignOff) {
 }
 
 // signatureLine is a role and three rules, named below: the room above a rule
-// is what a signature takes.
+// is what a signature takes. A long role stands above them.
 func (s *setter) signatureLine(role string) []strip {
-	const gap = 12
-	shares := [...]int{22, 28, 34, 16} // per cent of the width: role, name, signature, date
-	x, boxes := 0, []box(nil)
-	names := []box(nil)
-	for i, label := range []string{"", "Name", "Signature", "Date"} {
-		width := s.width*shares[i]/100 - gap
-		if i == len(shares)-1 {
-			width = s.width - x
+	const (
+		gap  = 12
+		room = 48
+	)
+	parts := []struct {
+		name  string
+		share int // per cent of the width
+	}{{"", 22}, {"Name", 28}, {"Signature", 34}, {"Date", 16}}
+	var rules, names []box
+	x := 0
+	for _, part := range parts {
+		b := box{x: x, width: (s.paper.width+gap)*part.share/100 - gap}
+		x += b.width + gap
+		rules = append(rules, b)
+		names = append(names, b)
+		if part.name != "" {
+			last := len(rules) - 1
+			rules[last].frame = frame{sides: bottom, thick: 0.2, tone: black}
+			name := measure(piece{text: part.name, style: smallStyle}).wrap(mm(b.width))
+			names[last].words = slot{}.place(nil, name[0], 2, smallStyle.lead())
 		}
-		if i > 0 {
-			boxes = append(boxes, box{x: x, width: width, frame: frame{sides: bottom, thick: 0.2, tone: black}})
-			names = append(names, box{x: x, width: width, words: slot{}.place(nil, measure(piece{text: label, style: smallStyle}).wrap(mm(width))[0], 2, smallStyle.lead())})
-		}
-		x += width + gap
 	}
-	rows := measure(piece{text: role, style: bodyStyle.strong()}).wrap(mm(s.width*shares[0]/100 - gap))
-	high := max(48, len(rows)*bodyStyle.lead()+4)
-	label := box{width: boxes[0].x - gap}
+	title, lead := measure(piece{text: role, style: bodyStyle.strong()}), bodyStyle.lead()
+	var above []strip
+	rows := title.wrap(mm(rules[0].width))
+	if len(rows)*lead > room-4 {
+		above, rows = lines(title.wrap(mm(s.paper.width)), 0, s.paper.width, lead), nil
+	}
 	for i, r := range rows {
-		label.words = slot{}.place(label.words, r, high-(len(rows)-i)*bodyStyle.lead()-2, bodyStyle.lead())
+		rules[0].words = slot{}.place(rules[0].words, r, room-(len(rows)-i)*lead-2, lead)
 	}
-	upper := strip{height: high, lines: max(1, len(rows)), keep: true, boxes: append([]box{label}, boxes...)}
-	return []strip{upper, {height: smallStyle.lead() + 3, lines: 1, boxes: names}}
+	return append(above, strip{height: room, lines: 1, keep: true, boxes: rules},
+		strip{height: smallStyle.lead() + 3, lines: 1, boxes: names})
 }

@@ -45,13 +45,13 @@ func (s *setter) table(t doc.Table) {
 	var g grid
 	for _, setting := range settings {
 		g = s.measureTable(t, setting.style, setting.pad)
-		if widths, ok := fit(g.columns, g.pad, s.width); ok {
+		if widths, ok := fit(g.columns, g.pad, s.paper.width); ok {
 			g.widths = widths
 			s.grid(g)
 			return
 		}
 	}
-	parts := g.parts(s.width)
+	parts := g.parts(s.paper.width)
 	for i, part := range parts {
 		if len(parts) > 1 {
 			part.part = fmt.Sprintf("part %d of %d", i+1, len(parts))
@@ -65,13 +65,13 @@ func (s *setter) emptyTable(t doc.Table) {
 	if t.Caption != "" {
 		strips = s.caption(t.Caption)
 	}
-	text := measure(piece{text: t.Empty, style: bodyStyle}).wrap(mm(s.width))
-	s.add(blockGap, append(strips, lines(text, 0, s.width, bodyStyle.lead()+1)...)...)
+	text := measure(piece{text: t.Empty, style: bodyStyle}).wrap(mm(s.paper.width))
+	s.add(blockGap, append(strips, lines(text, 0, s.paper.width, bodyStyle.lead()+1)...)...)
 }
 
 func (s *setter) caption(text string) []strip {
-	rows := measure(piece{text: text, style: tableStyle.strong()}).wrap(mm(s.width))
-	b := band{width: s.width, lead: tableStyle.lead(), foot: 3}
+	rows := measure(piece{text: text, style: tableStyle.strong()}).wrap(mm(s.paper.width))
+	b := band{width: s.paper.width, lead: tableStyle.lead(), foot: 3}
 	strips := b.set([]slot{{rows: rows}}, s.third()/2)
 	for i := range strips {
 		strips[i].keep = true
@@ -106,7 +106,7 @@ func (s *setter) measureTable(t doc.Table, in style, pad int) grid {
 		g.totals = append(g.totals, s.measureRow(row, in.strong(), g.columns))
 	}
 	for i := range g.columns {
-		g.columns[i].cap(mm(s.width) / 3)
+		g.columns[i].limit(mm(s.paper.width) / 3)
 	}
 	return g
 }

@@ -38,11 +38,11 @@ func (s *setter) working(w doc.Working) {
 // workingLine sets text behind the line that runs down a working.
 func (s *setter) workingLine(x int, text prose, over, foot int) []strip {
 	b := s.workingBand(over, foot)
-	return b.set([]slot{{x: mm(x), rows: text.wrap(mm(s.width - x))}}, s.third())
+	return b.set([]slot{{x: mm(x), rows: text.wrap(mm(s.paper.width - x))}}, s.third())
 }
 
 func (s *setter) workingBand(over, foot int) band {
-	return band{width: s.width, lead: bodyStyle.lead(), over: over, foot: foot,
+	return band{width: s.paper.width, lead: bodyStyle.lead(), over: over, foot: foot,
 		frame: frame{sides: left, thick: 0.5, tone: hairline}}
 }
 
@@ -50,18 +50,18 @@ func (s *setter) step(step doc.Step, number string, symbols, values float64) []s
 	x := mm(workingText)
 	var slots []slot
 	if number != "" {
-		rows := measure(piece{text: number, style: bodyStyle}).wrap(mm(s.width) / 4)
+		rows := measure(piece{text: number, style: bodyStyle}).wrap(mm(s.paper.width) / 4)
 		slots = append(slots, slot{x: x, rows: rows})
 		x += max(5.5, widest(rows)+1.5)
 	}
 	formula := measure(append([]piece{{text: step.Formula, style: bodyStyle}}, citations([]int{step.Cite})...)...)
-	slots = append(slots, slot{x: x, rows: formula.wrap(mm(s.width) - x)})
+	slots = append(slots, slot{x: x, rows: formula.wrap(mm(s.paper.width) - x)})
 	strips := s.workingBand(4, 2).set(slots, s.third())
 	for _, in := range step.Inputs {
 		strips = append(strips, s.input(in, symbols, values)...)
 	}
 	result := measure(piece{text: step.Result, style: bodyStyle.strong()})
-	rows := result.wrap(mm(s.width) - x)
+	rows := result.wrap(mm(s.paper.width) - x)
 	strips = append(strips, s.workingBand(2, 4).set([]slot{{x: x, rows: rows}}, s.third())...)
 	return together(strips, s.half())
 }
@@ -77,7 +77,7 @@ func (s *setter) input(in doc.StepInput, symbols, values float64) []strip {
 	return b.set([]slot{
 		{x: x, rows: wrap(in.Symbol, symbols-2)},
 		{x: x + symbols, rows: wrap(in.Value, values-3)},
-		{x: origin, rows: wrap(in.Origin, mm(s.width)-origin, citations([]int{in.Cite})...)},
+		{x: origin, rows: wrap(in.Origin, mm(s.paper.width)-origin, citations([]int{in.Cite})...)},
 	}, s.third())
 }
 
@@ -90,6 +90,6 @@ func (s *setter) inputWidths(w doc.Working) (symbols, values float64) {
 			values = max(values, measure(piece{text: in.Value, style: tableStyle}).natural)
 		}
 	}
-	room := mm(s.width - workingInput)
+	room := mm(s.paper.width - workingInput)
 	return min(symbols+4, room/3), min(values+6, room/3)
 }

@@ -61,12 +61,12 @@ type AirConcentration struct{ m measure }
 
 // MilligramsPerCubicMetre is c in mg/m³ if it was written by mass.
 func (c AirConcentration) MilligramsPerCubicMetre() (float64, bool) {
-	return c.m.base, c.m.thing == &airMass
+	return c.m.on(&airMass)
 }
 
 // PartsPerMillion is c in ppm by volume if it was written so.
 func (c AirConcentration) PartsPerMillion() (float64, bool) {
-	return c.m.base, c.m.thing == &airVolume
+	return c.m.on(&airVolume)
 }
 
 func (AirConcentration) things() []*thing                { return []*thing{&airMass, &airVolume} }

@@ -55,17 +55,23 @@ func (m Mass) measure() measure  { return measure{thing: &mass, base: float64(m)
 // Amount is how much of a product there is, by mass or by volume.
 type Amount struct{ m measure }
 
-// OfMass and OfVolume make amounts.
+// OfMass makes an amount by mass.
 func OfMass(v Mass) Amount { return Amount{v.measure()} }
 
 // OfVolume makes an amount by volume.
 func OfVolume(v Volume) Amount { return Amount{v.measure()} }
 
 // Mass is a if it was written by mass.
-func (a Amount) Mass() (Mass, bool) { return Mass(a.m.base), a.m.thing == &mass }
+func (a Amount) Mass() (Mass, bool) {
+	v, ok := a.m.on(&mass)
+	return Mass(v), ok
+}
 
 // Volume is a if it was written by volume.
-func (a Amount) Volume() (Volume, bool) { return Volume(a.m.base), a.m.thing == &volume }
+func (a Amount) Volume() (Volume, bool) {
+	v, ok := a.m.on(&volume)
+	return Volume(v), ok
+}
 
 func (Amount) things() []*thing      { return []*thing{&mass, &volume} }
 func (Amount) wrap(m measure) Amount { return Amount{m} }

@@ -17,25 +17,23 @@ func GramsPerLitre(v float64) BathConcentration {
 }
 
 // GramsPerLitre is c in g/L if it was written by mass per volume.
-func (c BathConcentration) GramsPerLitre() (float64, bool) { return c.on(&bathMass) }
+func (c BathConcentration) GramsPerLitre() (float64, bool) { return c.m.on(&bathMass) }
 
 // MillilitresPerLitre is c in mL/L if it was written by volume.
-func (c BathConcentration) MillilitresPerLitre() (float64, bool) { return c.on(&bathVolume) }
+func (c BathConcentration) MillilitresPerLitre() (float64, bool) { return c.m.on(&bathVolume) }
 
 // PercentByMass is c in % w/w if it was written so.
-func (c BathConcentration) PercentByMass() (float64, bool) { return c.on(&massFraction) }
+func (c BathConcentration) PercentByMass() (float64, bool) { return c.m.on(&massFraction) }
 
 // MolesPerLitre is c in mol/L if it was written in moles, or in equivalents,
 // whose fraction of a mole is then applied.
 func (c BathConcentration) MolesPerLitre() (float64, bool) {
-	if v, ok := c.on(&normality); ok {
+	if v, ok := c.m.on(&normality); ok {
 		part, _, named := equivalentParts(c.m.of)
 		return v * part, named
 	}
-	return c.on(&molarity)
+	return c.m.on(&molarity)
 }
-
-func (c BathConcentration) on(t *thing) (float64, bool) { return c.m.base, c.m.thing == t }
 
 func (BathConcentration) things() []*thing {
 	return []*thing{&bathMass, &bathVolume, &massFraction, &molarity, &normality}
@@ -96,8 +94,6 @@ var equivalentNote = note{
 	example: "1/2 H2SO4",
 }
 
-var subscripts = strings.NewReplacer("₀", "0", "₁", "1", "₂", "2", "₃", "3", "₄", "4", "₅", "5", "₆", "6", "₇", "7", "₈", "8", "₉", "9")
-
 // equivalentOf parts "N (1/2 H2SO4)" into the unit and what the equivalent is,
 // in one spelling. Without brackets it names none.
 func equivalentOf(symbol string) (unitSymbol, of string, ok bool) {
@@ -106,7 +102,12 @@ func equivalentOf(symbol string) (unitSymbol, of string, ok bool) {
 	if !found || len(rest) < 2 || !strings.HasPrefix(rest, "(") || !strings.HasSuffix(rest, ")") {
 		return symbol, "", true
 	}
-	of = subscripts.Replace(strings.TrimSpace(rest[1 : len(rest)-1]))
+	of = strings.Map(func(r rune) rune {
+		if r >= '₀' && r <= '₉' {
+			return '0' + r - '₀'
+		}
+		return r
+	}, strings.TrimSpace(rest[1:len(rest)-1]))
 	if share, formula, named := equivalentShare(of); named {
 		of = share + " " + formula
 	}

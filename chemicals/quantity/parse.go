@@ -30,10 +30,8 @@ func read(text string, things []*thing) (measure, error) {
 	if err != nil {
 		return measure{}, err
 	}
-	for _, t := range things {
-		if u, of, ok := t.unit(symbol); ok {
-			return t.measured(number, u, of, text)
-		}
+	if t, u, of, ok := find(symbol, things); ok {
+		return t.measured(number, u, of, text)
 	}
 	return measure{}, wrongUnit(text, symbol, things)
 }

@@ -47,6 +47,15 @@ type measure struct {
 	of    string // what an equivalent is, "1/2 H2SO4"; which currency, "USD"; empty elsewhere
 }
 
+// on is the figure if it was written as t; zero where it was not, so that no
+// figure is taken for one on another basis.
+func (m measure) on(t *thing) (float64, bool) {
+	if m.thing != t {
+		return 0, false
+	}
+	return m.base, true
+}
+
 func orBase(m measure, t *thing) measure {
 	if m.thing == nil {
 		m.thing = t

@@ -9,16 +9,39 @@ import (
 // unit finds the unit of t that symbol spells, and what a price or a normality
 // carries beside it.
 func (t *thing) unit(symbol string) (found *unit, of string, ok bool) {
-	if t.note != nil {
-		if symbol, of, ok = t.note.part(symbol); !ok {
-			return nil, "", false
-		}
+	if symbol, of, ok = t.part(symbol); !ok {
+		return nil, "", false
 	}
-	known := spellings()[t]
-	if found, ok = known[symbol]; !ok {
-		found, ok = known[spelling(symbol)]
+	if found, ok = spellings()[t][symbol]; !ok {
+		found, ok = spellings()[t][spelling(symbol)]
 	}
 	return found, of, ok
+}
+
+// part takes from symbol what its note says.
+func (t *thing) part(symbol string) (unitSymbol, of string, ok bool) {
+	if t.note == nil {
+		return symbol, "", true
+	}
+	return t.note.part(symbol)
+}
+
+// find finds which of things has the unit that symbol spells. Most people spell
+// it as it is printed, so that is tried first with all of them.
+func find(symbol string, things []*thing) (t *thing, found *unit, of string, ok bool) {
+	for _, t := range things {
+		if bare, of, ok := t.part(symbol); ok {
+			if found, ok := spellings()[t][bare]; ok {
+				return t, found, of, true
+			}
+		}
+	}
+	for _, t := range things {
+		if found, of, ok := t.unit(symbol); ok {
+			return t, found, of, true
+		}
+	}
+	return nil, nil, "", false
 }
 
 // symbols are the units of t as they would be read.
@@ -59,7 +82,11 @@ var spellings = sync.OnceValue(func() map[*thing]map[string]*unit {
 func spelling(symbol string) string {
 	var b strings.Builder
 	parted, last := false, rune(0)
-	for _, r := range powers.Replace(unbracketed(strings.TrimSuffix(symbol, "."))) {
+	symbol = unbracketed(strings.TrimSuffix(symbol, "."))
+	if strings.ContainsRune(symbol, '^') {
+		symbol = powers.Replace(symbol)
+	}
+	for _, r := range symbol {
 		if strings.ContainsRune("·⋅•*.", r) || unicode.IsSpace(r) {
 			parted = true
 			continue
@@ -136,10 +163,6 @@ func nearMiss(symbol string, things []*thing) string {
 
 // thingOf finds the thing that symbol is a unit of.
 func thingOf(symbol string, among []*thing) *thing {
-	for _, t := range among {
-		if _, _, ok := t.unit(symbol); ok {
-			return t
-		}
-	}
-	return nil
+	t, _, _, _ := find(symbol, among)
+	return t
 }

@@ -104,7 +104,7 @@ func (s *settings) printOutcome(cmd *cobra.Command, o recordbook.Outcome, dry bo
 func printChange(out io.Writer, c recordbook.Change) {
 	line := fmt.Sprintf("%s: %s %s", c.Deed, c.Kind.Name, c.Name)
 	if c.Day != "" {
-		line += map[bool]string{true: " on ", false: " from "}[c.Kind.Nature == chemicals.Event] + c.Day.String()
+		line += " " + dayWord(c) + " " + c.Day.String()
 	}
 	if c.Entry > 0 {
 		line += fmt.Sprintf(", entry %d", c.Entry)
@@ -126,6 +126,17 @@ func printChange(out io.Writer, c recordbook.Change) {
 			fmt.Fprintf(out, "    %s: %q (was %q)\n", d.Column, d.New, d.Old)
 		}
 	}
+}
+
+// dayWord says what the day of a change is.
+func dayWord(c recordbook.Change) string {
+	switch {
+	case c.Deed == recordbook.Ended:
+		return "until"
+	case c.Kind.Nature == chemicals.Event:
+		return "on"
+	}
+	return "from"
 }
 
 type changeJSON struct {

@@ -14,8 +14,10 @@ import (
 //go:embed ages.csv
 var agesFile string
 
-// Published is the table of this package.
-func Published() working.Table { return working.Table{Name: "ages.csv", File: agesFile} }
+// Published are the tables of this package.
+func Published() []working.Table { return []working.Table{ages(), apartTable()} }
+
+func ages() working.Table { return working.Table{Name: "ages.csv", File: agesFile} }
 
 // Age is how old a record may grow before a paper calls it old.
 type Age struct {
@@ -32,7 +34,7 @@ type Ages struct{ Sheet, Count, Analysis Age }
 // StaleAges reads the table of ages. It panics on a damaged table, which is a
 // fault of the program.
 var StaleAges = sync.OnceValue(func() Ages {
-	rows, err := Published().Rows()
+	rows, err := ages().Rows()
 	if err != nil {
 		panic("exposure: " + err.Error())
 	}

@@ -26,7 +26,7 @@ type published struct {
 
 func tables() (published, error) {
 	set, err := reference.Tables()
-	return published{set, []working.Table{exposure.Published(), plating.Published(), stock.Published()}}, err
+	return published{set, append(exposure.Published(), plating.Published(), stock.Published())}, err
 }
 
 // hash is the SHA-256 over all tables; it stands in version and at the foot of

@@ -28,8 +28,9 @@ type Age struct {
 // Past reports whether a record of a day is older than a on another.
 func (a Age) Past(recorded, on chemicals.Day) bool { return on.Since(recorded) > a.Days }
 
-// Ages are the ages from which a record counts as stale.
-type Ages struct{ Sheet, Count, Analysis Age }
+// Ages are the ages from which a record counts as stale. Paper is how long
+// before its end a paper is named.
+type Ages struct{ Sheet, Count, Analysis, Training, Paper Age }
 
 // StaleAges reads the table of ages. It panics on a damaged table, which is a
 // fault of the program.
@@ -46,5 +47,5 @@ var StaleAges = sync.OnceValue(func() Ages {
 		}
 		of[row.Of] = Age{Days: int(math.Round(age.Is().Hours() / 24)), Ref: row.Ref}
 	}
-	return Ages{Sheet: of["safety data sheet"], Count: of["stock count"], Analysis: of["bath analysis"]}
+	return Ages{Sheet: of["safety data sheet"], Count: of["stock count"], Analysis: of["bath analysis"], Training: of["training"], Paper: of["paper"]}
 })

@@ -27,6 +27,13 @@ func newHistory(s *settings) *cobra.Command {
 				key = args[1:]
 			}
 			return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
+				if kind == nil {
+					entries, err := allEntries(book)
+					if err != nil {
+						return err
+					}
+					return s.printEntries(cmd, entries)
+				}
 				entries, err := book.History(kind, key...)
 				if err != nil {
 					return err
@@ -35,6 +42,19 @@ func newHistory(s *settings) *cobra.Command {
 			})
 		},
 	}
+}
+
+// allEntries are those of every kind, with what became of each.
+func allEntries(book *recordbook.Book) ([]recordbook.Entry, error) {
+	var all []recordbook.Entry
+	err := book.Entries(1, func(e recordbook.Entry) error {
+		if e.Corrects > 0 {
+			all[e.Corrects-1].CorrectedBy = e.Number // entries are numbered from 1 without a gap
+		}
+		all = append(all, e)
+		return nil
+	})
+	return all, err
 }
 
 func (s *settings) printEntries(cmd *cobra.Command, entries []recordbook.Entry) error {

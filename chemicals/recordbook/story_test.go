@@ -330,7 +330,7 @@ func TestANewerBookIsRefused(t *testing.T) {
 
 func TestTheJournalRebuildsTheBookHashForHash(t *testing.T) {
 	b, _ := newBook(t)
-	load(t, b, tankA+"\nbath tank=A | ingredient=Ni | concentration=3 g/L\ncheck date=2026-05-01 | item=\"<&>\" 🜁 ‏עברית‏")
+	load(t, b, tankA+"\nbath tank=A | ingredient=Ni | concentration=3 g/L\ncheck date=2026-05-01 | item=\"<&>\" 🜁 \u200fעברית\u200f")
 	_, err := b.Correct(1, map[string]string{"title": "Nickel\nplate"}, recordbook.Author{By: "plater", Why: "named", At: noon})
 	require.NoError(t, err)
 	var journal bytes.Buffer

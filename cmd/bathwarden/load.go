@@ -36,7 +36,11 @@ func newLoad(s *settings) *cobra.Command {
 			if who.why == "" {
 				who.why = "loaded from " + filepath.Base(args[0])
 			}
-			return s.apply(cmd, rows, who, dry)
+			outcome, err := s.apply(rows, who, dry)
+			if err != nil {
+				return err
+			}
+			return s.printOutcome(cmd, outcome, dry)
 		},
 	}
 	who.flags(c, "the reason for corrections (default: the file's name)")

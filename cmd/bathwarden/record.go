@@ -58,7 +58,12 @@ func newRecordKind(s *settings, kind *chemicals.Kind) *cobra.Command {
 		if err != nil {
 			return err
 		}
-		return s.apply(cmd, []chemicals.Row{row}, who, dry)
+		outcome, err := s.apply([]chemicals.Row{row}, who, dry)
+		if err != nil {
+			return err
+		}
+		outcome.Untouched = nil // one row says nothing of the others
+		return s.printOutcome(cmd, outcome, dry)
 	}
 	return c
 }
@@ -109,24 +114,22 @@ func flagRow(cmd *cobra.Command, kind *chemicals.Kind, values, clear []string) (
 	return row, nil
 }
 
-// apply writes rows into the book, or shows what they would change, and
-// reports on it.
-func (s *settings) apply(cmd *cobra.Command, rows []chemicals.Row, who authorship, dry bool) error {
+// apply writes rows into the book, or for a dry run finds what they would
+// change.
+func (s *settings) apply(rows []chemicals.Row, who authorship, dry bool) (outcome recordbook.Outcome, err error) {
 	by, err := author(who.by, who.why)
 	if err != nil {
-		return err
+		return outcome, err
 	}
 	mode := recordbook.ForWriting
 	if dry {
 		mode = recordbook.ForReading
 	}
-	return s.withBook(mode, func(book *recordbook.Book) error {
-		outcome, err := book.Apply(rows, by, dry)
-		if err != nil {
-			return err
-		}
-		return s.printOutcome(cmd, outcome, dry)
+	err = s.withBook(mode, func(book *recordbook.Book) (err error) {
+		outcome, err = book.Apply(rows, by, dry)
+		return err
 	})
+	return outcome, err
 }
 
 func newCorrect(s *settings) *cobra.Command {

@@ -9,8 +9,10 @@
 package doc
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
+	"strings"
 
 	"bathwarden/chemicals/source"
 )
@@ -107,7 +109,7 @@ const (
 )
 
 // Block is one piece of a paper. The set is closed: Heading, Paragraph, List,
-// Fields, Table, Working, Notice, SignOff, Contents.
+// Fields, Table, Working, Notice, Label, SignOff, Contents.
 type Block interface{ block() }
 
 // Heading opens a section; Section numbers it.
@@ -196,6 +198,34 @@ type Notice struct {
 	Emphasis Emphasis
 }
 
+// Label shows label elements. Words carry all of it; the pictograms repeat it
+// where the format has pictures.
+type Label struct {
+	Signal     string      // signal word; empty for none
+	Pictograms []Pictogram // may be empty
+	Statements []Text
+}
+
+// Pictogram is a hazard pictogram of the GHS.
+type Pictogram struct {
+	Code string // "GHS05"
+	Name string // "corrosion"
+}
+
+// String is the pictogram in words: code and name.
+func (p Pictogram) String() string { return p.Code + " " + p.Name }
+
+// Words are the signal word and the pictograms in words, as every format sets
+// them: "Danger" or "none", and "GHS05 corrosion, GHS07 exclamation mark" or
+// "none".
+func (l Label) Words() (signal, pictograms string) {
+	all := make([]string, len(l.Pictograms))
+	for i, p := range l.Pictograms {
+		all[i] = p.String()
+	}
+	return cmp.Or(l.Signal, "none"), cmp.Or(strings.Join(all, ", "), "none")
+}
+
 // SignOff is where people sign. Statement says to what; each line has a label
 // (name, signature, date) for every role.
 type SignOff struct {
@@ -214,6 +244,7 @@ func (Fields) block()    {}
 func (Table) block()     {}
 func (Working) block()   {}
 func (Notice) block()    {}
+func (Label) block()     {}
 func (SignOff) block()   {}
 func (Contents) block()  {}
 

@@ -26,6 +26,8 @@ func (p *printer) block(d *doc.Document, block doc.Block) error {
 		p.working(b)
 	case doc.Notice:
 		p.notice(b)
+	case doc.Label:
+		p.label(b)
 	case doc.SignOff:
 		p.signOff(b)
 	case doc.Contents:
@@ -107,6 +109,15 @@ func (p *printer) notice(n doc.Notice) {
 		p.say("| ", "| ", title)
 	}
 	p.say("| ", "| ", n.Text)
+}
+
+func (p *printer) label(l doc.Label) {
+	signal, pictograms := l.Words()
+	p.say("Signal word: ", "  ", signal)
+	p.say("Pictograms: ", "  ", pictograms)
+	for _, s := range l.Statements {
+		p.emphasised("- ", join(s.Is, cites(s.Cites)), s.Emphasis)
+	}
 }
 
 func (p *printer) signOff(s doc.SignOff) {

@@ -37,6 +37,8 @@ func (p *paper) block(at *page, block doc.Block) {
 		working(at, b)
 	case doc.Notice:
 		notice(at, b)
+	case doc.Label:
+		label(at, b)
 	case doc.SignOff:
 		signOff(at, b)
 	case doc.Contents:
@@ -124,6 +126,16 @@ func working(at *page, w doc.Working) {
 	}
 	for _, caveat := range w.Caveats {
 		at.say("caveat: "+caveat, workbook.Caution)
+	}
+}
+
+// label is in words: the pictograms are pictures of the printed page.
+func label(at *page, l doc.Label) {
+	signal, pictograms := l.Words()
+	at.add(lineTall, text("signal word", workbook.Small).over(labelWidth), text(signal, workbook.Strong).over(rest))
+	at.add(lineTall, text("pictograms", workbook.Small).over(labelWidth), text(pictograms, 0).over(rest))
+	for _, s := range l.Statements {
+		at.say("• "+s.Is+cites(s.Cites), emphasis(s.Emphasis))
 	}
 }
 

@@ -20,11 +20,8 @@ var Inventory = struct {
 	Shop, Products, Known, Contents, Classes                              string
 	Amounts, Places, Moves, Peaks                                         string
 	Tanks, Lines, Baths, Metals                                           string
-	Gaps, GapsIntro, NoGaps                                               string
-	SignOff, SignOffText                                                  string
 	Working, WorkingIntro                                                 string
 	PlacesNote, PeaksNote, BathsNote, MetalsNote, ContentsNote, ClassNote string
-	PreparedBy, CheckedBy                                                 string
 }{
 	Title: "Chemical inventory",
 	Intro: "What the shop holds, where it stands, what is in each tank, and what the record does not say.",
@@ -53,15 +50,6 @@ var Inventory = struct {
 	BathsNote:  "The make-up as recorded, or the latest analysis where there is one. The remainder of a bath is water.",
 	MetalsNote: "Plating and heavy metals, computed from the contents of each tank by the share of the metal in its salts.",
 
-	Gaps:      "Missing or stale",
-	GapsIntro: "What the record does not say, or says with an old date. A gap is not a zero: figures that depend on it are left out or are too low.",
-	NoGaps:    "The record answers every question that this paper asks of it.",
-
-	SignOff:     "Sign-off",
-	SignOffText: "I have read this paper, compared it with what stands in the shop, and noted differences on it by hand.",
-	PreparedBy:  "Prepared by",
-	CheckedBy:   "Checked by",
-
 	Working:      "Working",
 	WorkingIntro: "How the figures above were computed, with the entries of the record book that they rest on.",
 }
@@ -71,3 +59,18 @@ const (
 	ExampleShop    = "Fernhollow Finishing"
 	ExampleLastDay = "2026-09-30"
 )
+
+// Gaps is the wording of the section on what is missing or stale.
+var Gaps = struct{ Title, Intro, None string }{
+	Title: "Missing or stale",
+	Intro: "What the record does not say, or says with an old date. A gap is not a zero: figures that depend on it are left out or are too low.",
+	None:  "The record answers every question that this paper asks of it.",
+}
+
+// SignOff is the wording of the section to sign on.
+var SignOff = struct{ Title, Statement, PreparedBy, CheckedBy string }{
+	Title:      "Sign-off",
+	Statement:  "I have read this paper, compared it with what stands in the shop, and noted differences on it by hand.",
+	PreparedBy: "Prepared by",
+	CheckedBy:  "Checked by",
+}

@@ -162,7 +162,7 @@ func readBody(k *chemicals.Kind, text string) (chemicals.Body, error) {
 		}
 	}
 	if known < len(body) {
-		return nil, fmt.Errorf("its body has a column that %s does not have here", k.Name)
+		return nil, fmt.Errorf("its body has a column that %s does not have in this program", k.Name)
 	}
 	return body, nil
 }

@@ -59,6 +59,9 @@ func appendColumn(line []byte, name, text string) []byte {
 
 // rowFrom reads a line that journal wrote, and no other.
 func rowFrom(line []byte) (row, error) {
+	if len(bytes.TrimSpace(line)) == 0 {
+		return row{}, errors.New("it is empty")
+	}
 	var l journalLine
 	d := json.NewDecoder(bytes.NewReader(line))
 	d.DisallowUnknownFields()
@@ -178,8 +181,8 @@ func (l *loader) line(line []byte) error {
 		l.fault(err.Error(), takeJournal)
 		return nil
 	}
-	if wrong := l.next(r); wrong != "" {
-		l.fault(placeOf(r.no)+": "+wrong, takeJournal)
+	if wrong := l.next(r); wrong != nil {
+		l.fault(wrong.Error(), takeJournal)
 		return nil
 	}
 	if r.no <= l.stands.Entry {

@@ -15,34 +15,34 @@ type chain struct {
 	last chemicals.LastEntry
 }
 
-// next says in what way a row does not follow the one before; empty if it does.
-func (c *chain) next(r row) string {
-	defer func() { c.last = chemicals.LastEntry{Entry: r.no, Hash: r.hash} }()
-	switch sum := r.sum(); {
+// next says in what way a row does not follow the one before, or cannot be
+// read; nil if it does and can.
+func (c *chain) next(r row) error {
+	wrong := c.misfit(r)
+	c.last = chemicals.LastEntry{Entry: r.no, Hash: r.hash}
+	if wrong != "" {
+		return troubled(ErrDamaged, placeOf(r.no), wrong, takeCopy)
+	}
+	e, err := r.entry()
+	if err == nil && writeBody(e.Body) != r.body {
+		err = unreadable(placeOf(r.no), errors.New("its body is not in the form in which bodies are written"))
+	}
+	return err
+}
+
+// misfit says in what way a row does not follow the one before; empty if it does.
+func (c *chain) misfit(r row) string {
+	switch {
 	case r.no != c.last.Entry+1:
 		return fmt.Sprintf("it follows entry %d: entries are missing or out of order", c.last.Entry)
 	case r.prevHash != c.last.Hash:
 		return fmt.Sprintf("it does not follow entry %d: the hash that it gives for that entry is another", c.last.Entry)
-	case r.hash != sum:
+	case r.hash != r.sum():
 		return "its content was changed: the hash that was written with it is another"
 	case r.corrects < 0 || r.corrects >= r.no:
 		return fmt.Sprintf("it corrects entry %d, which is not an earlier one", r.corrects)
 	case r.body == "" && r.corrects == 0:
 		return "it has no body and withdraws nothing"
-	}
-	k, err := kindOf("", r.kind)
-	if err != nil {
-		return err.Error()
-	}
-	body, err := readBody(k, r.body)
-	if err != nil {
-		return err.Error()
-	}
-	if writeBody(body) != r.body {
-		return "its body is not in the form in which bodies are written"
-	}
-	if _, err := readClock(r.recordedAt); err != nil {
-		return err.Error()
 	}
 	return ""
 }
@@ -69,10 +69,7 @@ func (c *chain) follow(tx *sql.Tx, last int64) error {
 		if r.no > last {
 			return enough
 		}
-		if wrong := c.next(r); wrong != "" {
-			return troubled(ErrDamaged, placeOf(r.no), wrong, takeCopy)
-		}
-		return nil
+		return c.next(r)
 	})
 	if err == enough {
 		return nil

@@ -36,8 +36,10 @@ var rooms = map[string][]string{
 	"reports/doc":          {"chemicals/quantity", "chemicals/source"},
 	"reports/text":         {"chemicals/quantity", "chemicals/source", "reports/doc"},
 	"reports/xlsx":         {"chemicals/quantity", "chemicals/source", "chemicals/workbook", "reports/doc"},
-	"reports/pdf":          {"chemicals/quantity", "chemicals/source", "reports/doc"},
-	"reports/inventory":    {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc"},
+	"reports/pictogram":    {},
+	"reports/pdf":          {"chemicals/quantity", "chemicals/source", "reports/doc", "reports/pictogram"},
+	"reports/letterhead":   {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "exposure", "reports/doc"},
+	"reports/inventory":    {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead"},
 }
 
 // doors are outside libraries that one package alone may import.

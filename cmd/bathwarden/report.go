@@ -22,6 +22,7 @@ import (
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/inventory"
+	"bathwarden/reports/letterhead"
 	"bathwarden/reports/pdf"
 	"bathwarden/reports/text"
 	"bathwarden/reports/xlsx"
@@ -46,7 +47,7 @@ func makeInventory(shop *chemicals.Shop, tables published, units quantity.System
 	found := inventory.Findings{Holdings: exposure.Holdings(shop, tables.Set), Tanks: exposure.Tanks(shop, tables.Set)}
 	found.Gaps = exposure.Gaps(shop, found.Holdings, found.Tanks)
 	firm, _ := shop.Firm()
-	d := inventory.Build(shop, found, inventory.Setting{
+	d := inventory.Build(shop, found, letterhead.Setting{
 		Program: program, Tables: tables.hash(), Units: units, Example: firm.Is.Name == templates.ExampleShop,
 	})
 	return d, found.Gaps

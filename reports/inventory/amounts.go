@@ -6,6 +6,7 @@ import (
 	"bathwarden/chemicals/quantity"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
+	"bathwarden/reports/letterhead"
 	"bathwarden/templates"
 )
 
@@ -66,7 +67,7 @@ func (b *builder) place(h exposure.Holding, c exposure.Count) (cells []doc.Cell,
 		each, together = one, doc.Number{Is: mass, Decimals: 1, Live: true}
 	}
 	return []doc.Cell{
-		doc.Text{Is: h.Product.Is.Name.String()}, doc.Text{Is: c.Is.Location.String()}, day(c.From, "on the first day"),
+		doc.Text{Is: h.Product.Is.Name.String()}, doc.Text{Is: c.Is.Location.String()}, letterhead.Day(c.From, "on the first day"),
 		doc.Number{Is: n}, doc.Number{Is: size, Decimals: decimalsOf(size), Unit: unit},
 		doc.Number{Is: n * size, Decimals: decimalsOf(n * size), Unit: unit, Live: true},
 		each, together, doc.Number{Is: float64(c.Entry)},
@@ -109,7 +110,7 @@ func (b *builder) today() doc.Table {
 }
 
 func (b *builder) holding(h exposure.Holding) (cells []doc.Cell, mass float64) {
-	cells = []doc.Cell{doc.Text{Is: h.Product.Is.Name.String()}, words(placesOf(h))}
+	cells = []doc.Cell{doc.Text{Is: h.Product.Is.Name.String()}, letterhead.Words(placesOf(h))}
 	if len(h.Counts) == 0 {
 		why := doc.Blank{Why: "never counted"}
 		return append(cells, why, doc.Blank{}, doc.Blank{}, why, why, why, doc.Blank{}), 0
@@ -141,9 +142,9 @@ func (b *builder) holding(h exposure.Holding) (cells []doc.Cell, mass float64) {
 	}
 	cells = append(cells, own(h.Today, h.Unit))
 	if h.Peak.MassKnown && h.PeakDay != "" {
-		return append(cells, b.mass(h.Peak.Mass), day(h.PeakDay, "")), mass
+		return append(cells, b.mass(h.Peak.Mass), letterhead.Day(h.PeakDay, "")), mass
 	}
-	return append(cells, own(h.Peak, h.Unit), day(h.PeakDay, "not in the period")), mass
+	return append(cells, own(h.Peak, h.Unit), letterhead.Day(h.PeakDay, "not in the period")), mass
 }
 
 func (b *builder) mass(m quantity.Mass) doc.Number {

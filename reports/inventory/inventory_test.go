@@ -17,6 +17,7 @@ import (
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/inventory"
+	"bathwarden/reports/letterhead"
 	"bathwarden/reports/text"
 )
 
@@ -57,7 +58,7 @@ func build(t *testing.T, s *chemicals.Shop, units quantity.System) *doc.Document
 	require.NoError(t, err)
 	found := inventory.Findings{Holdings: exposure.Holdings(s, tables), Tanks: exposure.Tanks(s, tables)}
 	found.Gaps = exposure.Gaps(s, found.Holdings, found.Tanks)
-	return inventory.Build(s, found, inventory.Setting{Program: "bathwarden test", Tables: strings.Repeat("0b", 32), Units: units})
+	return inventory.Build(s, found, letterhead.Setting{Program: "bathwarden test", Tables: strings.Repeat("0b", 32), Units: units})
 }
 
 func small(t *testing.T) *chemicals.Shop {

@@ -4,8 +4,8 @@ import (
 	"strings"
 
 	"bathwarden/chemicals"
-	"bathwarden/exposure"
 	"bathwarden/reports/doc"
+	"bathwarden/reports/letterhead"
 	"bathwarden/templates"
 )
 
@@ -19,8 +19,6 @@ func (b *builder) products() {
 	b.doc.Section(2, w.Classes)
 	b.doc.Add(doc.Paragraph{Text: w.ClassNote}, b.declared())
 }
-
-const daysOfYear = 365.2425 // mean of the Gregorian calendar
 
 func (b *builder) bought() doc.Table {
 	t := doc.Table{
@@ -36,26 +34,15 @@ func (b *builder) bought() doc.Table {
 		p := h.Product.Is
 		density := doc.Cell(doc.Blank{})
 		if p.Form != chemicals.Solid || p.Density.Known() {
-			density = asWritten(p.Density, "not recorded")
+			density = letterhead.Written(p.Density, "not recorded")
 		}
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: p.Name.String()}, words(p.Title.String()), words(p.Supplier.String()), words(string(p.Form)),
-			density, day(p.SheetDate, "no date recorded"), b.sheetAge(p.SheetDate),
-			words(p.SheetPlace.String()), words(p.Use.String()),
+			doc.Text{Is: p.Name.String()}, letterhead.Words(p.Title.String()), letterhead.Words(p.Supplier.String()), letterhead.Words(string(p.Form)),
+			density, letterhead.Day(p.SheetDate, "no date recorded"), letterhead.SheetAge(b.shop, p.SheetDate),
+			letterhead.Words(p.SheetPlace.String()), letterhead.Words(p.Use.String()),
 		})
 	}
 	return t
-}
-
-func (b *builder) sheetAge(sheet chemicals.Day) doc.Cell {
-	if !sheet.Known() {
-		return doc.Blank{}
-	}
-	n := doc.Number{Is: float64(b.shop.AsOf.Since(sheet)) / daysOfYear, Decimals: 1}
-	if exposure.StaleAges().Sheet.Past(sheet, b.shop.AsOf) {
-		n.Emphasis = doc.Caution
-	}
-	return n
 }
 
 func (b *builder) madeOf() doc.Table {
@@ -111,7 +98,7 @@ func (b *builder) declared() doc.Table {
 		if of := declared[p.Name.Meaning()]; len(of) > 0 {
 			classes = doc.Text{Is: strings.Join(of, "; ")}
 		}
-		t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: p.Name.String()}, classes, day(p.SheetDate, "no date recorded")})
+		t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: p.Name.String()}, classes, letterhead.Day(p.SheetDate, "no date recorded")})
 	}
 	return t
 }

@@ -8,6 +8,7 @@ import (
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
+	"bathwarden/reports/letterhead"
 	"bathwarden/templates"
 )
 
@@ -44,9 +45,9 @@ func (b *builder) lines() doc.Table {
 			temperature, warmth = doc.Number{Is: v}, doc.Text{Is: is.Temperature.String()}
 		}
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: is.Name.String()}, words(is.Title.String()), words(is.Line.String()), words(string(is.Purpose)),
-			asWritten(is.WorkingVolume, "not recorded"), b.volume(is.WorkingVolume), warmth, temperature,
-			words(is.PH.String()), doc.Number{Is: float64(tank.Entry)},
+			doc.Text{Is: is.Name.String()}, letterhead.Words(is.Title.String()), letterhead.Words(is.Line.String()), letterhead.Words(string(is.Purpose)),
+			letterhead.Written(is.WorkingVolume, "not recorded"), b.volume(is.WorkingVolume), warmth, temperature,
+			letterhead.Words(is.PH.String()), doc.Number{Is: float64(tank.Entry)},
 		})
 	}
 	return t
@@ -103,7 +104,7 @@ func (b *builder) analysis(a *chemicals.Happened[chemicals.Analysis]) (found, on
 	if exposure.StaleAges().Analysis.Past(a.Date, b.shop.AsOf) {
 		days.Emphasis = doc.Caution
 	}
-	return doc.Text{Is: fmt.Sprintf("%s of %s", a.Is.Concentration, a.Is.Ingredient)}, day(a.Date, ""), days
+	return doc.Text{Is: fmt.Sprintf("%s of %s", a.Is.Concentration, a.Is.Ingredient)}, letterhead.Day(a.Date, ""), days
 }
 
 func (b *builder) concentration(c working.Estimate[quantity.BathConcentration]) doc.Cell {

@@ -8,6 +8,7 @@ import (
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
 	"bathwarden/reports/doc"
+	"bathwarden/reports/letterhead"
 	"bathwarden/templates"
 )
 
@@ -88,7 +89,7 @@ func (b *builder) inputs(inputs []working.Input) (text string, cites []int) {
 		case in.Ref.Standing == source.ShopRecord:
 			part += ", " + in.Ref.Place
 		case in.Ref.Known():
-			cites = append(cites, b.cites(in.Ref)...)
+			cites = append(cites, letterhead.Cites(b.doc, in.Ref)...)
 		}
 		parts = append(parts, part)
 	}
@@ -118,7 +119,7 @@ func (b *builder) entries() doc.Table {
 				receipts = append(receipts, strconv.FormatInt(m.Entry, 10))
 			}
 		}
-		t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: h.Product.Is.Name.String()}, words(joined(counts)), words(joined(receipts)), words(joined(uses))})
+		t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: h.Product.Is.Name.String()}, letterhead.Words(joined(counts)), letterhead.Words(joined(receipts)), letterhead.Words(joined(uses))})
 	}
 	return t
 }

@@ -76,6 +76,8 @@ func (s *setter) block(b doc.Block) {
 		s.working(b)
 	case doc.Notice:
 		s.notice(b)
+	case doc.Label:
+		s.label(b)
 	case doc.SignOff:
 		s.signOff(b)
 	case doc.Contents:

@@ -3,6 +3,7 @@ package pdf
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"sync"
 	"time"
 
@@ -10,11 +11,13 @@ import (
 	"github.com/go-fonts/dejavu/dejavusanscondensedbold"
 	"github.com/johnfercher/maroto/v2"
 	"github.com/johnfercher/maroto/v2/pkg/components/col"
+	"github.com/johnfercher/maroto/v2/pkg/components/image"
 	"github.com/johnfercher/maroto/v2/pkg/components/page"
 	"github.com/johnfercher/maroto/v2/pkg/components/row"
 	"github.com/johnfercher/maroto/v2/pkg/components/text"
 	"github.com/johnfercher/maroto/v2/pkg/config"
 	"github.com/johnfercher/maroto/v2/pkg/consts/border"
+	"github.com/johnfercher/maroto/v2/pkg/consts/extension"
 	"github.com/johnfercher/maroto/v2/pkg/consts/fontstyle"
 	"github.com/johnfercher/maroto/v2/pkg/consts/pagesize"
 	"github.com/johnfercher/maroto/v2/pkg/core"
@@ -26,8 +29,8 @@ import (
 	"bathwarden/reports/doc"
 )
 
-// Only text, fills and rules are handed over: the library prints its complaints
-// about images and codes into the document, and about nothing else.
+// Text, fills, rules and our own pictograms are handed over. The library prints
+// its complaints about images into the document; ours are tested to be sound.
 
 // titles are what the file says of itself.
 type titles struct {
@@ -77,10 +80,12 @@ func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	if n := countPages(file.GetBytes()); n != len(pages) {
+	data := file.GetBytes()
+	blankRepeats(data)
+	if n := countPages(data); n != len(pages) {
 		return nil, fmt.Errorf("%d pages were planned and %d written; print it as text or as a workbook", len(pages), n)
 	}
-	return file.GetBytes(), nil
+	return data, nil
 }
 
 // defaults guards the settings that the library below keeps for the whole
@@ -98,6 +103,26 @@ func newMaroto(c *entity.Config, day time.Time) core.Maroto {
 
 // countPages counts the pages of a file as the library writes it.
 func countPages(file []byte) int { return bytes.Count(file, []byte("<</Type /Page\n")) }
+
+// imageName is a line of the file's list of images: name and object.
+var imageName = regexp.MustCompile(`(?m)^/I[0-9a-f]{40} \d+ 0 R$`)
+
+// blankRepeats blanks lines that name an image again. The library lists an image
+// once for each place where it stands; a name that is listed twice is a fault
+// of the file. Blanks keep every offset.
+func blankRepeats(file []byte) {
+	seen := map[string]bool{}
+	for _, at := range imageName.FindAllIndex(file, -1) {
+		line := file[at[0]:at[1]]
+		if !seen[string(line)] {
+			seen[string(line)] = true
+			continue
+		}
+		for i := range line {
+			line[i] = ' '
+		}
+	}
+}
 
 // shades are the greys of one file, by tone.
 type shades [light + 1]*props.Color
@@ -136,6 +161,9 @@ func (s shades) col(b box) core.Col {
 			BorderType:      b.frame.sides.border(),
 			BorderThickness: b.frame.thick,
 		})
+	}
+	if b.picture != nil {
+		c.Add(image.NewFromBytes(b.picture, extension.Png, props.Rect{Center: true, Percent: 100}))
 	}
 	for _, w := range b.words {
 		style := fontstyle.Normal

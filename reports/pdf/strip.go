@@ -30,6 +30,7 @@ type box struct {
 	x, width int // quarters
 	frame    frame
 	words    []word
+	picture  []byte // PNG, as wide as the box and square; nil for none
 }
 
 // strip is the least part of a page, as wide as the page, never split. The

@@ -16,7 +16,7 @@ func (p *plan) given(r *chemicals.Row) (given chemicals.Body, lacking []*chemica
 	typed := chemicals.Body{}
 	for _, column := range sortedColumns(r.Given) {
 		if !slices.ContainsFunc(r.Kind.Columns, func(c chemicals.Column) bool { return c.Name == column }) {
-			p.fault(noSuchColumn(r, column))
+			p.faultIn(r, noSuchColumn(r.Kind, column))
 			ok = false
 			continue
 		}
@@ -47,16 +47,16 @@ func sortedColumns(given map[string]chemicals.Cell) []string {
 	return columns
 }
 
-func noSuchColumn(r *chemicals.Row, column string) error {
+func noSuchColumn(k *chemicals.Kind, column string) *chemicals.Problem {
 	var all []string
-	for i := range r.Kind.Columns {
-		all = append(all, r.Kind.Columns[i].Name)
+	for i := range k.Columns {
+		all = append(all, k.Columns[i].Name)
 	}
 	mend := "its columns are: " + strings.Join(all, ", ")
 	if near := chemicals.Closest(column, all); len(near) > 0 {
 		mend = "did you mean " + strings.Join(near, " or ") + "?"
 	}
-	return &chemicals.Problem{Where: r.Stands(column), What: fmt.Sprintf("%s has no column %q", r.Kind.Name, column), Mend: mend}
+	return &chemicals.Problem{Where: column, What: fmt.Sprintf("%s has no column %q", k.Name, column), Mend: mend}
 }
 
 // problems takes apart what Kind.Check joined.

@@ -21,6 +21,7 @@ import (
 	"bathwarden/chemicals/recordbook"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
+	"bathwarden/reports/inspection"
 	"bathwarden/reports/inventory"
 	"bathwarden/reports/letterhead"
 	"bathwarden/reports/pdf"
@@ -40,17 +41,29 @@ type paper struct {
 func papers() []paper {
 	return []paper{
 		{inventory.Kind, "what the shop holds and where, what is in each tank, what is missing", makeInventory},
+		{inspection.Kind, "what an inspector asks: chemicals, tanks, stock, people, checks, papers", makeInspection},
 	}
 }
 
 func makeInventory(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
 	found := inventory.Findings{Holdings: exposure.Holdings(shop, tables.Set), Tanks: exposure.Tanks(shop, tables.Set)}
 	found.Gaps = exposure.Gaps(shop, found.Holdings, found.Tanks)
+	return inventory.Build(shop, found, setting(shop, tables, units)), found.Gaps
+}
+
+func makeInspection(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
+	found := inspection.Findings{
+		Holdings: exposure.Holdings(shop, tables.Set), Tanks: exposure.Tanks(shop, tables.Set),
+		Trainings: exposure.Trainings(shop), Rounds: exposure.Rounds(shop), Papers: exposure.Papers(shop),
+	}
+	found.Meetings = exposure.Meetings(found.Holdings)
+	found.Gaps = append(exposure.Gaps(shop, found.Holdings, found.Tanks), exposure.DutyGaps(shop, found.Trainings, found.Rounds, found.Papers)...)
+	return inspection.Build(shop, found, setting(shop, tables, units)), found.Gaps
+}
+
+func setting(shop *chemicals.Shop, tables published, units quantity.System) letterhead.Setting {
 	firm, _ := shop.Firm()
-	d := inventory.Build(shop, found, letterhead.Setting{
-		Program: program, Tables: tables.hash(), Units: units, Example: firm.Is.Name == templates.ExampleShop,
-	})
-	return d, found.Gaps
+	return letterhead.Setting{Program: program, Tables: tables.hash(), Units: units, Example: firm.Is.Name == templates.ExampleShop}
 }
 
 // outlet is where a report goes and in which form.

@@ -3,7 +3,6 @@ package recordbook_test
 import (
 	"context"
 	"flag"
-	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
@@ -47,43 +46,4 @@ func TestBooksOfEveryFormatOpen(t *testing.T) {
 	assert.Equal(t, []string{"A Ni 3 g/L"}, baths(t, b, "2026-06-30", recordbook.Known{Entry: 4}))
 	assert.Empty(t, baths(t, b, "2026-06-30", recordbook.Known{}))
 	load(t, b, `tank tank=B | purpose=rinse`)
-}
-
-func checks(t testing.TB, n int) []chemicals.Row {
-	kind, err := chemicals.KindOf("check")
-	require.NoError(t, err)
-	rows := make([]chemicals.Row, n)
-	first := chemicals.Day("2016-01-01")
-	for i := range rows {
-		rows[i] = chemicals.Row{Kind: kind, Given: map[string]chemicals.Cell{
-			"date": {Text: string(first.Add(i * 3650 / n))}, "item": {Text: fmt.Sprintf("look %d", i)},
-		}}
-	}
-	return rows
-}
-
-func BenchmarkApply100k(b *testing.B) {
-	rows := checks(b, 100_000)
-	for b.Loop() {
-		book, _ := newBook(b)
-		_, err := book.Apply(rows, recordbook.Author{By: "plater", At: noon}, false)
-		require.NoError(b, err)
-	}
-}
-
-// Reading a quarter of ten years, of few and of many entries in all.
-func BenchmarkReadAQuarter(b *testing.B) {
-	for _, n := range []int{5_000, 500_000} {
-		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			book, _ := newBook(b)
-			_, err := book.Apply(checks(b, n), recordbook.Author{By: "plater", At: noon}, false)
-			require.NoError(b, err)
-			r := reading("2025-12-30", recordbook.Known{})
-			r.EventsFrom = "2025-12-29" // days that hold as many entries in either book would be no test
-			for b.Loop() {
-				_, err := book.Read(r)
-				require.NoError(b, err)
-			}
-		})
-	}
 }

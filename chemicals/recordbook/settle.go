@@ -190,10 +190,13 @@ func (p *plan) endList(d draft, group []*line, from chemicals.Day) {
 		}
 	}
 	for _, l := range group {
+		if l.begins(p.firstDay) != former || former >= from {
+			continue
+		}
 		until := l.body[chemicals.UntilColumn]
 		ended := until != "" && until < string(from)
 		continued := slices.ContainsFunc(group, func(o *line) bool { return o.key == l.key && o.begins(p.firstDay) == from })
-		if l.begins(p.firstDay) == former && former < from && !ended && !continued {
+		if !ended && !continued {
 			p.changes = append(p.changes, Change{
 				Deed: Ended, Kind: l.kind, Name: nameOf(l.kind, l.body), Day: from.Add(-1), Where: d.row.Where, Entry: l.no,
 			})

@@ -18,6 +18,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"strings"
 )
 
 //go:embed symbols
@@ -28,7 +29,7 @@ var symbols embed.FS
 // order, and so the bytes of the file, to chance.
 const (
 	narrowest = 600
-	wider     = 8
+	wider     = 4
 )
 
 func main() {
@@ -74,7 +75,7 @@ func pictograms() (map[string]*image.Paletted, error) {
 		if err != nil {
 			return nil, err
 		}
-		code := f.Name()[:len(f.Name())-len(path.Ext(f.Name()))]
+		code := strings.TrimSuffix(f.Name(), ".path")
 		shapes := append(frame[:len(frame):len(frame)], symbol...)
 		images[code] = raster(shapes, narrowest+wider*len(images))
 	}

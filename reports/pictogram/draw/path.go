@@ -28,18 +28,30 @@ type outline struct {
 	steps []step
 }
 
-// shape is painted as a whole over what was painted before it.
+// shape is painted over what was painted before it.
 type shape struct {
-	ink      ink
-	outlines []outline
+	ink ink
+	outline
 }
 
-// verbs with the count of numbers each takes. What may stand more than once
-// after its verb, as in "L 1 2 3 4", is in repeats.
-var (
-	verbs   = map[string]int{"black": 0, "white": 0, "red": 0, "turn": 3, "M": 2, "L": 2, "C": 6, "Z": 0, "O": 3, "B": 6}
-	repeats = map[string]bool{"L": true, "C": true}
-)
+// command is what may stand in a symbol file.
+type command struct {
+	numbers int
+	inside  bool // stands between M and Z
+	repeats bool // its numbers may stand more than once
+	paints  bool // needs an ink
+}
+
+var commands = map[string]command{
+	"black": {}, "white": {}, "red": {},
+	"turn": {numbers: 3},
+	"M":    {numbers: 2, paints: true},
+	"L":    {numbers: 2, inside: true, repeats: true},
+	"C":    {numbers: 6, inside: true, repeats: true},
+	"Z":    {inside: true},
+	"O":    {numbers: 3, paints: true},
+	"B":    {numbers: 6, paints: true},
+}
 
 // reader gathers the shapes of one symbol file.
 type reader struct {
@@ -61,6 +73,8 @@ type reader struct {
 //	Z                        close the outline and paint it
 //	O X Y R                  circle
 //	B X1 Y1 R1 X2 Y2 R2      bar between two circles, its ends round
+//
+// A hole is painted white over its shape; outlines do not cut one another.
 func parse(name, text string) ([]shape, error) {
 	r := &reader{turn: func(p point) point { return p }}
 	for i, line := range strings.Split(text, "\n") {
@@ -78,21 +92,35 @@ func parse(name, text string) ([]shape, error) {
 func (r *reader) line(words []string) error {
 	for len(words) > 0 {
 		verb := words[0]
-		count, known := verbs[verb]
+		c, known := commands[verb]
 		if !known {
 			return fmt.Errorf("%q is no command; write one of black, white, red, turn, M, L, C, Z, O, B", verb)
 		}
+		if err := r.fits(verb, c); err != nil {
+			return err
+		}
 		words = words[1:]
-		for again := true; again; again = repeats[verb] && len(words) > 0 && verbs[words[0]] == 0 && isNumber(words[0]) {
-			n, err := numbers(verb, words, count)
+		for again := true; again; again = c.repeats && len(words) > 0 && isNumber(words[0]) {
+			n, err := numbers(verb, words, c.numbers)
 			if err != nil {
 				return err
 			}
-			if err := r.do(verb, n); err != nil {
-				return err
-			}
-			words = words[count:]
+			r.do(verb, n)
+			words = words[c.numbers:]
 		}
+	}
+	return nil
+}
+
+// fits says whether a command may stand where the reader is.
+func (r *reader) fits(verb string, c command) error {
+	switch {
+	case c.inside && r.open == nil:
+		return fmt.Errorf("%q stands outside an outline; start one with M", verb)
+	case !c.inside && r.open != nil:
+		return fmt.Errorf("%q stands inside an outline; end it with Z", verb)
+	case c.paints && r.ink == 0:
+		return fmt.Errorf("%q has no ink; write black, white or red before it", verb)
 	}
 	return nil
 }
@@ -104,29 +132,21 @@ func isNumber(word string) bool {
 
 func numbers(verb string, words []string, count int) ([]float64, error) {
 	if len(words) < count {
-		return nil, fmt.Errorf("%s has %d numbers; give it %d on the same line", verb, len(words), count)
+		return nil, fmt.Errorf("%q has %d numbers; give it %d on one line", verb, len(words), count)
 	}
 	n := make([]float64, count)
 	for i := range n {
 		v, err := strconv.ParseFloat(words[i], 64)
-		if err != nil || math.Abs(v) > 360 {
-			return nil, fmt.Errorf("%s has %q where a number belongs; write a number of the grid", verb, words[i])
+		// No angle or place on the grid is larger; NaN fails the comparison.
+		if err != nil || !(math.Abs(v) <= 360) {
+			return nil, fmt.Errorf("%q has %q for a number; write one between -360 and 360", verb, words[i])
 		}
 		n[i] = v
 	}
 	return n, nil
 }
 
-func (r *reader) do(verb string, n []float64) error {
-	if r.open == nil && strings.Contains("LCZ", verb) {
-		return fmt.Errorf("%s stands outside an outline; start one with M", verb)
-	}
-	if r.open != nil && !strings.Contains("LCZ", verb) {
-		return fmt.Errorf("%s stands inside an outline; end it with Z", verb)
-	}
-	if r.ink == 0 && strings.Contains("MOB", verb) {
-		return fmt.Errorf("%s has no ink; write black, white or red before it", verb)
-	}
+func (r *reader) do(verb string, n []float64) {
 	switch verb {
 	case "black":
 		r.ink = black
@@ -148,10 +168,9 @@ func (r *reader) do(verb string, n []float64) error {
 	case "B":
 		r.bar(point{n[0], n[1]}, n[2], point{n[3], n[4]}, n[5])
 	}
-	return nil
 }
 
-func (r *reader) paint(o ...outline) {
+func (r *reader) paint(o outline) {
 	r.shapes = append(r.shapes, shape{r.ink, o})
 }
 

@@ -46,9 +46,7 @@ func raster(shapes []shape, width int) *image.Paletted {
 	scale := float64(width) / 100
 	for _, s := range shapes {
 		z := vector.NewRasterizer(width, width)
-		for _, o := range s.outlines {
-			trace(z, o, scale)
-		}
+		trace(z, s.outline, scale)
 		z.Draw(full, full.Rect, image.NewUniform(colours[s.ink]), image.Point{})
 	}
 	flat := image.NewPaletted(full.Rect, inks())

@@ -9,6 +9,7 @@ package chemicals
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"bathwarden/chemicals/quantity"
@@ -55,21 +56,28 @@ func At(where string, err error) error {
 }
 
 // Closest gives up to three of the words that differ from word by a slip of
-// the pen, for a hint.
+// the pen, for a hint, the nearest first.
 func Closest(word string, words []string) []string {
-	var near []string
+	type near struct {
+		word  string
+		slips int
+	}
+	var all []near
 	folded := Fold(word)
 	for _, w := range words {
 		other := Fold(w)
-		slip := 1 + len([]rune(other))/4
-		if other == folded || Slips(folded, other) <= slip || len(folded) > 2 && strings.HasPrefix(other, folded) {
-			near = append(near, w)
-		}
-		if len(near) == 3 {
-			break
+		slips := Slips(folded, other)
+		begun := len(folded) > 2 && strings.HasPrefix(other, folded)
+		if slips <= 1+len([]rune(other))/4 || begun {
+			all = append(all, near{w, slips})
 		}
 	}
-	return near
+	slices.SortStableFunc(all, func(a, b near) int { return a.slips - b.slips })
+	var nearest []string
+	for _, n := range all[:min(len(all), 3)] {
+		nearest = append(nearest, n.word)
+	}
+	return nearest
 }
 
 // Slips counts the letters to change, add, drop or swap with their neighbour

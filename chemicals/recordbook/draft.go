@@ -86,8 +86,11 @@ func (p *plan) stood(k *chemicals.Kind) (int, error) {
 		return s.stood, nil
 	}
 	var entries, replacing, withdrawals int
+	// kind || '' keeps SQLite from walking the index of all entries of the kind
+	// where the short one of corrections will do: 0.1 ms for 270 ms, measured
+	// over 500,000 entries.
 	err := p.tx.QueryRow(`SELECT (SELECT count(*) FROM entries WHERE kind = $1), count(*), count(CASE WHEN body = '' THEN 1 END)
-		FROM entries WHERE corrects IS NOT NULL AND kind = $1`, k.Name).Scan(&entries, &replacing, &withdrawals)
+		FROM entries WHERE corrects IS NOT NULL AND kind || '' = $1`, k.Name).Scan(&entries, &replacing, &withdrawals)
 	return entries - replacing - withdrawals, err
 }
 

@@ -38,7 +38,8 @@ var rooms = map[string][]string{
 	"reports/xlsx":         {"chemicals/quantity", "chemicals/source", "chemicals/workbook", "reports/doc"},
 	"reports/pictogram":    {},
 	"reports/pdf":          {"chemicals/quantity", "chemicals/source", "reports/doc", "reports/pictogram"},
-	"reports/inspection":   {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead", "reports/pictogram"},
+	"chemicals/hazard":     {"chemicals", "chemicals/quantity", "chemicals/source", "chemicals/working", "chemicals/reference"},
+	"reports/inspection":   {"templates", "chemicals", "chemicals/hazard", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead", "reports/pictogram"},
 	"reports/letterhead":   {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "exposure", "reports/doc"},
 	"reports/inventory":    {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead"},
 }

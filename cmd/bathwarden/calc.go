@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/hazard"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/reference"
 	"bathwarden/chemicals/working"
@@ -30,7 +31,7 @@ func methods() []working.Method {
 		}
 		return exposure.PlatingMetals(tables)(symbol)
 	}
-	return slices.Concat(working.Methods(), plating.Methods(metals), stock.Methods())
+	return slices.Concat(working.Methods(), plating.Methods(metals), stock.Methods(), hazard.Methods())
 }
 
 func newCalc(s *settings) *cobra.Command {

@@ -148,3 +148,19 @@ func BenchmarkInventory(b *testing.B) {
 		}
 	}
 }
+
+func TestThePacketNamesTheDrumAndWhatEachTankDoes(t *testing.T) {
+	content, err := render(documents(t, quantity.Metric)["inspection"], "inspection"+textEnding, pdf.A4)
+	require.NoError(t, err)
+	packet := strings.Join(strings.Fields(string(content)), " ")
+	front, _, _ := strings.Cut(packet, "2 The shop =")
+	assert.Contains(t, front, "Copper strike salts C-4", "the drum beside the acids stands at the front")
+	assert.Contains(t, front, "hydrogen cyanide, a gas that kills")
+	assert.Contains(t, packet, "it ended on 2026-06-30", "the fire permit")
+	assert.Contains(t, packet, "no record found from 2025-12-24 to 2026-01-07", "the walk that was missed")
+	assert.Contains(t, packet, "the last training in hazard communication is of 2025-04-16")
+	for _, tank := range []string{"Tank B10: Bright nickel", "Tank S5: Chloride nickel strike", "Tank S13: Nitric strip"} {
+		assert.Contains(t, packet, tank)
+	}
+	assert.Contains(t, packet, "H350", "nickel salts")
+}

@@ -49,7 +49,7 @@ func newRoot() *cobra.Command {
 	root.AddCommand(
 		newInit(s), newLoad(s), newExport(s), newRecord(s), newCorrect(s), newWithdraw(s),
 		newList(s), newHistory(s), newVerify(s), newCopy(s), newDemo(s),
-		newReport(s), newCalc(s), newSources(s), newExplain(s), newVersion(),
+		newHazards(s), newReport(s), newCalc(s), newSources(s), newExplain(s), newVersion(),
 	)
 	root.Args = cobra.ArbitraryArgs
 	root.RunE = func(cmd *cobra.Command, args []string) error {

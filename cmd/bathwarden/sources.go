@@ -4,11 +4,13 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/hazard"
 	"bathwarden/chemicals/reference"
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
@@ -26,7 +28,7 @@ type published struct {
 
 func tables() (published, error) {
 	set, err := reference.Tables()
-	return published{set, append(exposure.Published(), plating.Published(), stock.Published())}, err
+	return published{set, slices.Concat(exposure.Published(), hazard.Published(), []working.Table{plating.Published(), stock.Published()})}, err
 }
 
 // hash is the SHA-256 over all tables; it stands in version and at the foot of

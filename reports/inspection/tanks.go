@@ -38,6 +38,7 @@ func (b *builder) tank(t exposure.Tank) {
 		{Label: "Agitation", Value: known(string(t.Is.Agitation))},
 	}})
 	b.doc.Add(contents(t))
+	b.hazards(t, exposure.TankHazards(b.shop, t))
 	b.doc.Add(doc.Paragraph{Text: w.Never}, b.never(t))
 }
 

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"bathwarden/chemicals"
+	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/letterhead"
 	"bathwarden/templates"
@@ -90,7 +91,7 @@ func (b *builder) declared() doc.Table {
 	declared := map[string][]string{}
 	for _, h := range chemicals.On[chemicals.DeclaredHazard](b.shop, b.shop.AsOf) {
 		key := h.Is.Product.Meaning()
-		declared[key] = append(declared[key], strings.TrimSpace(h.Is.Class.String()+" "+h.Is.Category.String()))
+		declared[key] = append(declared[key], exposure.DeclaredText(h.Is))
 	}
 	for _, h := range b.found.Holdings {
 		p := h.Product.Is

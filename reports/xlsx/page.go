@@ -23,6 +23,7 @@ const (
 	lineTall  = 15.0            // points; of one line of the body font
 	titleTall = 21.0            // and of one of a title
 	footTall  = 12.0
+	mostTall  = 409.0 // that a row of the format can be; what is longer is there but not seen whole
 	signTall  = 36.0
 )
 
@@ -110,7 +111,7 @@ func (p *page) fit() {
 			}
 		}
 		if lines > 1 || l.tall != lineTall {
-			l.height = l.tall * float64(lines)
+			l.height = min(l.tall*float64(lines), mostTall)
 		}
 	}
 }

@@ -19,10 +19,10 @@ var Kinds = []Kind{
 	event[Receipt]("receipt", "deliveries"),
 	fact[Tank]("tank", "tanks of the line, rinses included"),
 	list[Ingredient]("bath", "what a tank is made up with, one row an ingredient"),
-	event[Analysis]("analysis", "laboratory results on baths and rinses"),
+	lasting(event[Analysis]("analysis", "laboratory results on baths and rinses")),
 	event[Addition]("addition", "products put into tanks"),
 	fact[Person]("person", "people who work here"),
-	event[Training]("training", "who was trained in what"),
+	lasting(event[Training]("training", "who was trained in what")),
 	event[Check]("check", "walks, readings and tests"),
 	fact[Paper]("paper", "permits, plans and certificates held"),
 	event[Issued]("issued", "reports handed out"),
@@ -55,6 +55,7 @@ type Kind struct {
 	Name    string
 	Help    string
 	Nature  Nature
+	Lasting bool     // an event of which the last one counts, however long ago it was
 	Columns []Column // its own, then those of its nature
 
 	row     reflect.Type
@@ -79,6 +80,11 @@ type Column struct {
 func fact[T any](name, help string) Kind  { return kind[T](name, help, Fact, heldRows[T]) }
 func list[T any](name, help string) Kind  { return kind[T](name, help, List, heldRows[T]) }
 func event[T any](name, help string) Kind { return kind[T](name, help, Event, eventRows[T]) }
+
+func lasting(k Kind) Kind {
+	k.Lasting = true
+	return k
+}
 
 func kind[T any](name, help string, nature Nature, collect func(*Kind, []Record) (any, error)) Kind {
 	row := reflect.TypeFor[T]()

@@ -22,7 +22,7 @@ type Reading struct {
 	AsOf       chemicals.Day
 	Period     chemicals.Period
 	KnownBy    Known
-	EventsFrom chemicals.Day // leaves out older events; empty: none
+	EventsFrom chemicals.Day // leaves out older events of kinds that do not last; empty: none
 }
 
 // Read gives the shop as the book has it: facts that have begun by the as-of
@@ -60,7 +60,11 @@ func records(tx *sql.Tx, r Reading, known int64) ([]chemicals.Record, error) {
 	var all []chemicals.Record
 	for _, k := range kinds {
 		if k.Nature == chemicals.Event {
-			lines, err := linesOf(tx, k, r.EventsFrom, r.AsOf, known)
+			from := r.EventsFrom
+			if k.Lasting {
+				from = earliest
+			}
+			lines, err := linesOf(tx, k, from, r.AsOf, known)
 			if err != nil {
 				return nil, err
 			}

@@ -52,7 +52,7 @@ func demo(cmd *cobra.Command, dir string) error {
 		return err
 	}
 	asOf := chemicals.Day(templates.ExampleLastDay)
-	shop, err := book.Read(recordbook.Reading{AsOf: asOf, Period: chemicals.YearTo(asOf)})
+	shop, err := readFor(book, recordbook.Reading{AsOf: asOf, Period: chemicals.YearTo(asOf)})
 	if err = errors.Join(err, book.Close()); err != nil {
 		return err
 	}

@@ -2,11 +2,13 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -133,6 +135,64 @@ func TestNoPaperPassesAVerdict(t *testing.T) {
 		for _, word := range []string{"compliant", "complies", " ok ", "is safe", "harmless"} {
 			assert.NotContains(t, strings.ToLower(string(content)), word)
 		}
+	}
+}
+
+func TestAShorterReadingMakesTheSamePaper(t *testing.T) {
+	path := filepath.Join(t.TempDir(), defaultBook)
+	_, err := exampleBook(path)
+	require.NoError(t, err)
+	book, err := recordbook.Open(path, recordbook.ForReading)
+	require.NoError(t, err)
+	defer book.Close()
+	from, err := tables()
+	require.NoError(t, err)
+	for _, period := range []string{"2026-09", "2026-H1", "2026-02-01..2026-02-01", "2025"} {
+		r := recordbook.Reading{AsOf: "2026-09-30"}
+		r.Period, err = chemicals.ParsePeriod(period)
+		require.NoError(t, err)
+		whole, err := book.Read(r)
+		require.NoError(t, err)
+		short, err := readFor(book, r)
+		require.NoError(t, err)
+		for _, p := range papers() {
+			one, _ := p.make(whole, from, quantity.Metric)
+			two, _ := p.make(short, from, quantity.Metric)
+			assert.Equal(t, one, two, "%s over %s", p.name, period)
+		}
+	}
+}
+
+// A period's paper from a book of few and of many entries.
+func BenchmarkLongRecord(b *testing.B) {
+	for _, n := range []int{5_000, 500_000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			path := filepath.Join(b.TempDir(), defaultBook)
+			_, err := exampleBook(path)
+			require.NoError(b, err)
+			book, err := recordbook.Open(path, recordbook.ForWriting)
+			require.NoError(b, err)
+			defer book.Close()
+			kind, err := chemicals.KindOf("check")
+			require.NoError(b, err)
+			rows := make([]chemicals.Row, n)
+			for i := range rows { // ten years before the example's record
+				day := chemicals.Day("2015-01-01").Add(i * 3650 / n)
+				rows[i] = chemicals.Row{Kind: kind, Given: map[string]chemicals.Cell{"date": {Text: string(day)}, "item": {Text: fmt.Sprintf("look %d", i)}}}
+			}
+			_, err = book.Apply(rows, recordbook.Author{By: "benchmark", At: time.Unix(0, 0)}, false)
+			require.NoError(b, err)
+			from, err := tables()
+			require.NoError(b, err)
+			asOf := chemicals.Day(templates.ExampleLastDay)
+			for b.Loop() {
+				shop, err := readFor(book, recordbook.Reading{AsOf: asOf, Period: chemicals.YearTo(asOf)})
+				require.NoError(b, err)
+				d, _ := makeInventory(shop, from, quantity.Metric)
+				_, err = render(d, "inventory"+pdfEnding, pdf.A4)
+				require.NoError(b, err)
+			}
+		})
 	}
 }
 

@@ -137,7 +137,28 @@ func (s *settings) shop(book *recordbook.Book) (*chemicals.Shop, error) {
 	if err != nil {
 		return nil, err
 	}
-	return book.Read(reading)
+	return readFor(book, reading)
+}
+
+// readFor reads the shop with no more events than its papers need, so that a
+// long record costs no more than a short one: those of the period, and those
+// since the oldest count that stands in it.
+func readFor(book *recordbook.Book, r recordbook.Reading) (*chemicals.Shop, error) {
+	kind, err := chemicals.KindOf("stock")
+	if err != nil {
+		return nil, err
+	}
+	counts, err := book.Standing(kind, r.KnownBy)
+	if err != nil {
+		return nil, err
+	}
+	r.EventsFrom = r.Period.First
+	for _, c := range counts {
+		if c.From <= r.AsOf && (c.Until == "" || c.Until >= r.Period.First) {
+			r.EventsFrom = min(r.EventsFrom, c.From)
+		}
+	}
+	return book.Read(r)
 }
 
 // zoneOf is the time zone in which the shop counts its days.

@@ -49,6 +49,16 @@ func tidyCode(code string) string {
 	return strings.ToUpper(code[:1]) + code[1:]
 }
 
+// supplementOf is the EUH code that a text is, if it is one.
+func supplementOf(text string) (string, bool) {
+	text = strings.TrimSpace(text)
+	if text == "" || statementCode.FindString(text) != text {
+		return "", false
+	}
+	code := tidyCode(text)
+	return code, strings.HasPrefix(code, "EUH")
+}
+
 // base is a code without the letters that say more: H360 of H360FD.
 func base(code string) string {
 	if strings.HasPrefix(code, "EUH") {

@@ -62,7 +62,7 @@ func readMixture(in *working.Inputs) (Mixture, Regime, error) {
 	if err := all.err(); err != nil {
 		return m, regime, err
 	}
-	if rest := Remainder(m.Components); rest > 0 {
+	if rest := Remainder(m.Components); rest > 0 && (len(m.Components) > 0 || m.PH.Known()) {
 		if remainder.Known() && remainder.Is() == "water" {
 			m.Components = append(m.Components, Water(rest))
 		} else {
@@ -268,20 +268,22 @@ func (r *reader) readClasses() {
 		texts = append(texts, e.Is())
 	}
 	for i, text := range texts {
-		switch {
-		case letters(text) == "none" || letters(text) == "notclassified":
-		case strings.HasPrefix(tidyCode(text), "EUH") && statementCode.FindString(text) == text:
-			r.more = append(r.more, Supplement{tidyCode(text), ref})
-		default:
-			classes, err := ParseClass(text)
-			r.fault("classes "+strconv.Itoa(i+1), err)
-			for _, c := range classes {
-				r.classes = append(r.classes, Known{c, ref})
-			}
-			if len(classes) > 1 && classes[0].Kind() == "Acute Tox." {
-				r.routeless = append(r.routeless, classes...)
-			}
+		if code, ok := supplementOf(text); ok {
+			r.more = append(r.more, Supplement{code, ref})
+		} else if letters(text) != "none" && letters(text) != "notclassified" {
+			r.class("classes "+strconv.Itoa(i+1), text, ref)
 		}
+	}
+}
+
+func (r *reader) class(name, text string, ref source.Ref) {
+	classes, err := ParseClass(text)
+	r.fault(name, err)
+	for _, c := range classes {
+		r.classes = append(r.classes, Known{c, ref})
+	}
+	if len(classes) > 1 && !statementCode.MatchString(text) {
+		r.routeless = append(r.routeless, classes...)
 	}
 }
 

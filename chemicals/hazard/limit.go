@@ -70,8 +70,7 @@ func upperOnly(rest string) bool {
 
 // of is the limit for each class that a text names.
 func (l Limit) of(text string) ([]Limit, error) {
-	text = strings.TrimSpace(text)
-	if code := tidyCode(text); strings.HasPrefix(code, "EUH") && statementCode.FindString(text) == text {
+	if code, ok := supplementOf(text); ok {
 		l.Supplement = code
 		return []Limit{l}, nil
 	}

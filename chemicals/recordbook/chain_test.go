@@ -139,6 +139,42 @@ func TestAnEntryThatThisProgramCannotReadIsNotPassedOver(t *testing.T) {
 	}
 }
 
+// A value that is read no more must not bring the program down: the file may
+// have been changed, or the form of a column.
+func TestAValueThatCannotBeReadIsSaid(t *testing.T) {
+	const stock = "stock\nproduct|location|container size|containers\nnickel salt|shelf|25 kg|4"
+	const added = "addition\ndate|tank|product|amount\n2026-02-02|B5|nickel salt|5 kg"
+	made := func() *story {
+		s := newStory(t)
+		s.load("product\nproduct\nnickel salt", "location\nlocation\nshelf", "tank\ntank|purpose\nB5|plate", stock, added)
+		return s
+	}
+	for want, change := range map[string]func(*row){
+		`entry 3: its container size cannot be read: "25 kilo"`: func(r *row) { r.body = strings.Replace(r.body, "25 kg", "25 kilo", 1) },
+		`entry 5: its amount cannot be read: "5 kilo"`:          func(r *row) { r.body = strings.Replace(r.body, `"5 kg`, `"5 kilo`, 1) },
+	} {
+		s := made()
+		s.rehash(change)
+		kind, number := "stock", int64(3)
+		if strings.Contains(want, "amount") {
+			kind, number = "addition", 5
+		}
+		k, err := chemicals.KindOf(kind)
+		require.NoError(t, err)
+		tries := map[string]error{}
+		_, tries["read"] = s.Read(Reading{AsOf: "2026-12-31"})
+		_, tries["standing"] = s.Standing(k, Known{})
+		_, tries["history"] = s.History(k)
+		_, tries["apply"] = s.Apply(sheet(t, stock, added), s.author(), false)
+		_, tries["correct"] = s.Correct(number, map[string]string{"product": "nickel salt"}, s.author())
+		_, tries["withdraw"] = s.Withdraw(number, s.author())
+		for what, err := range tries {
+			require.ErrorIs(t, err, ErrDamaged, what)
+			assert.ErrorContains(t, err, want, what)
+		}
+	}
+}
+
 func TestAHashFromAPaper(t *testing.T) {
 	s := fiveEntries(t)
 	ctx := context.Background()
@@ -208,11 +244,11 @@ func TestAJournalWithAFaultIsNotTaken(t *testing.T) {
 	}{
 		"a column left out": {
 			strings.Replace(all, `"reason":"told so",`, "", 1),
-			[]string{"line 1: it is not written as a journal writes it: a column is missing, doubled or out of place", "line 2: entry 2: it follows entry 0: entries are missing or out of order"},
+			[]string{"line 1: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", "line 2: entry 2: it follows entry 0: entries are missing or out of order"},
 		},
 		"a column twice": {
 			strings.Replace(all, `"kind":"tank",`, `"kind":"tank","kind":"tank",`, 1),
-			[]string{"line 1: it is not written as a journal writes it: a column is missing, doubled or out of place", "line 2: entry 2: it follows entry 0: entries are missing or out of order"},
+			[]string{"line 1: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", "line 2: entry 2: it follows entry 0: entries are missing or out of order"},
 		},
 		"an empty line": {
 			good[0] + "\n" + good[1],
@@ -269,22 +305,25 @@ func TestAJournalWithAFaultIsNotTaken(t *testing.T) {
 // A chain that fits may still correct what cannot be corrected.
 func TestAJournalThatCorrectsAmissIsNotTaken(t *testing.T) {
 	tests := map[string]struct {
+		no     int64
 		change func(*row)
 		want   string
 	}{
-		"twice":                 {func(r *row) { r.corrects = 3 }, "entry 5: it corrects entry 3, which entry 4 corrected already"},
-		"of another kind":       {func(r *row) { r.kind = "location" }, "entry 5: it corrects entry 2, which is of kind tank"},
-		"itself":                {func(r *row) { r.corrects = 5 }, "entry 5: it corrects entry 5, which is not an earlier one"},
-		"nothing, without body": {func(r *row) { r.corrects = 0 }, "entry 5: it has no body and withdraws nothing"},
+		"twice":                   {5, func(r *row) { r.corrects = 3 }, "it corrects entry 3, which entry 4 corrected already"},
+		"what is of another kind": {5, func(r *row) { r.kind = "location" }, "it corrects entry 2, which is of kind tank"},
+		"itself":                  {5, func(r *row) { r.corrects = 5 }, "it corrects entry 5, which is not an earlier one"},
+		"a withdrawal":            {6, func(r *row) { r.corrects = 5 }, "it corrects entry 5, which is a withdrawal"},
+		"nothing, without body":   {5, func(r *row) { r.corrects = 0 }, "it has no body and withdraws nothing"},
 	}
 	for name, test := range tests {
 		t.Run(name, func(t *testing.T) {
 			var journal bytes.Buffer
 			before := ""
 			s := fiveEntries(t)
+			s.load("tank\ntank|purpose\nB7|plate")
 			require.NoError(t, s.reading(func(tx *sql.Tx) error {
 				return each(tx, 1, func(r row) error {
-					if r.no == 5 {
+					if r.no == test.no {
 						test.change(&r)
 					}
 					r.prevHash = before
@@ -296,7 +335,7 @@ func TestAJournalThatCorrectsAmissIsNotTaken(t *testing.T) {
 			}))
 			empty := newStory(t)
 			_, err := empty.LoadJournal(&journal)
-			assert.Equal(t, []string{"line 5: " + test.want}, faults(t, err))
+			assert.Equal(t, fmt.Sprintf("line %d: entry %d: %s", test.no, test.no, test.want), faults(t, err)[0])
 			assert.Zero(t, empty.count())
 		})
 	}

@@ -169,6 +169,18 @@ func readBody(k *chemicals.Kind, text string) (chemicals.Body, error) {
 
 const clockForm = "2006-01-02T15:04:05Z"
 
+// readable refuses a body with a value that its column cannot read: comparing
+// it would panic. What the body lacks is no matter here.
+func readable(number int64, k *chemicals.Kind, body chemicals.Body) error {
+	_, err := k.Check(body)
+	for _, problem := range problems(err) {
+		if body[problem.Where] != "" {
+			return unreadable(placeOf(number), fmt.Errorf("its %s cannot be read: %s", problem.Where, problem.What))
+		}
+	}
+	return nil
+}
+
 // readClock reads the time at which an entry was recorded, and no other form.
 func readClock(text string) (time.Time, error) {
 	t, err := time.Parse(clockForm, text)
@@ -235,6 +247,9 @@ func find(tx *sql.Tx, number int64) (Entry, error) {
 		return Entry{}, err
 	}
 	e, err := r.entry()
+	if err == nil {
+		err = readable(number, e.Kind, e.Body)
+	}
 	if err != nil {
 		return Entry{}, err
 	}

@@ -135,7 +135,6 @@ func (p *plan) begin(r *chemicals.Row, s *shelf, about *line, from string, day c
 			})
 			return nil
 		}
-		delete(start, chemicals.UntilColumn)
 	} else {
 		p.spellKey(s, about, start)
 	}

@@ -19,6 +19,9 @@ func TestAFactIsAddedOnceAndStandsSinceTheFirstDay(t *testing.T) {
 	s.load("shop\nname|first day\nFernhollow Finishing|2025-03-01")
 	assert.Empty(t, s.on("tank", "2025-02-28"), "the shop's first day begins what has none")
 	assert.Equal(t, []string{"#1 B5 [2025-03-01..]", "#2 R1 [2025-03-01..]"}, s.on("tank", "2025-03-01"))
+	shop, err := s.Read(Reading{AsOf: "2025-02-28"})
+	require.NoError(t, err)
+	assert.Empty(t, chemicals.Facts[chemicals.Tank](shop), "it has not begun")
 	assert.Equal(t, []string{"unchanged #1: tank B5"}, s.load("tank\ntank|from\nB5|2025-03-01"),
 		"the shop's first day is the same whether it is written or not")
 	assert.Equal(t, []string{"unchanged #3: shop Fernhollow Finishing"}, s.load("shop\nname\nFernhollow Finishing"))
@@ -303,6 +306,19 @@ func TestSeveralListsInOneLoad(t *testing.T) {
 	}, s.load(text))
 }
 
+func TestARowOfAListStartsFromTheListBefore(t *testing.T) {
+	s := newStory(t)
+	s.load(twoTanks)
+	const salt = "bath\ntank|ingredient|concentration|from\n"
+	s.load(salt + "B5|boric acid|45 g/L|2026-03-01")
+	s.load(salt + "B5|boric acid|40 g/L|2026-01-01\nB5|nickel sulfate|300 g/L|2026-01-01")
+	assert.Equal(t, []string{`bath.csv line 2: no value is given for concentration`},
+		s.refused("bath\ntank|ingredient|from\nB5|nickel sulfate|2026-06-01"), "the list before, of March, does not have it")
+	assert.Equal(t, []string{"changed #6 for #5: bath B5, nickel sulfate 2026-02-01; from 2026-01-01 > 2026-02-01", "ended #4: bath B5, boric acid 2026-01-31"},
+		s.load("bath\ntank|ingredient|from\nB5|nickel sulfate|2026-02-01"))
+	assert.Equal(t, []string{"#5 B5, nickel sulfate [2026-01-01..2026-01-31]"}, sinceKnown(s, "2026-01-31")[1:], "the next to begin ends it, not a later one")
+}
+
 func TestAReadingAsOfADayKnowsNothingThatBeginsLater(t *testing.T) {
 	s := newStory(t)
 	s.load(twoTanks)
@@ -322,4 +338,10 @@ func TestOneOfTwoRowsHoldsWhereTheShopsFirstDayMakesThemMeet(t *testing.T) {
 	s.load("tank\ntank|from|temperature\nB5|2026-03-01|60 °C")
 	s.load("shop\nfirst day\n2026-03-01")
 	assert.Equal(t, []string{"#4 B5, 60 °C [2026-03-01..]", "#3 R1,  [2026-03-01..]"}, s.on("tank", "2026-12-31", "temperature"))
+	k, err := chemicals.KindOf("tank")
+	require.NoError(t, err)
+	assert.Len(t, s.records(k, Known{}, "2026-12-31"), 2, "what holds on no day is not read")
+	all, err := s.Standing(k, Known{})
+	require.NoError(t, err)
+	assert.Len(t, all, 3, "but it stands")
 }

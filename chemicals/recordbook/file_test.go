@@ -119,6 +119,28 @@ func TestDamageInsideTheFileShows(t *testing.T) {
 	require.NoError(t, b.Close())
 }
 
+func TestAnIndexThatLacksARowShows(t *testing.T) {
+	s := fiveEntries(t)
+	path := filepath.Join(t.TempDir(), "copy.book")
+	_, err := s.Copy(context.Background(), path)
+	require.NoError(t, err)
+	var page int
+	require.NoError(t, s.db.QueryRow("SELECT rootpage FROM sqlite_schema WHERE name = 'entries_by_day'").Scan(&page))
+	content, err := os.ReadFile(path)
+	require.NoError(t, err)
+	const size = 4096
+	leaf := content[(page-1)*size : page*size]
+	require.Contains(t, string(leaf), "tank2026-03-01")
+	copy(leaf[strings.Index(string(leaf), "tank2026-03-01"):], "tank2036")
+	require.NoError(t, os.WriteFile(path, content, 0o600))
+	b, err := Open(path, ForReading)
+	require.NoError(t, err)
+	_, err = b.Verify(context.Background())
+	assert.ErrorIs(t, err, ErrDamaged)
+	assert.ErrorContains(t, err, "the file is damaged: ")
+	require.NoError(t, b.Close())
+}
+
 func TestABookOnANetworkShareIsRefused(t *testing.T) {
 	path := newStory(t).path
 	onShare := usual()
@@ -193,6 +215,8 @@ func TestABookOpenedForReadingIsNotWritten(t *testing.T) {
 	b, err := Open(s.path, ForReading)
 	require.NoError(t, err)
 	defer b.Close()
+	_, err = b.db.Exec("CREATE TABLE other (a)")
+	require.Error(t, err)
 	out, err := b.Apply(sheet(t, nickelBath), s.author(), true)
 	require.NoError(t, err, "a dry run only reads")
 	assert.Equal(t, 3, out.Count(Added))
@@ -204,8 +228,8 @@ func TestABookOpenedForReadingIsNotWritten(t *testing.T) {
 	last, err := b.Copy(context.Background(), filepath.Join(t.TempDir(), "copy.book"))
 	require.NoError(t, err, "a copy may be taken all the same")
 	assert.EqualValues(t, 2, last.Entry)
-	_, err = b.db.Exec("UPDATE entries SET reason = ''")
-	assert.Error(t, err, "and leaves the book closed to writing")
+	_, err = b.db.Exec("CREATE TABLE other (a)")
+	assert.Error(t, err, "and leaves the file closed to writing")
 	assert.EqualValues(t, 2, s.count())
 }
 

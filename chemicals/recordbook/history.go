@@ -88,6 +88,9 @@ func entriesOf(tx *sql.Tx, k *chemicals.Kind) ([]Entry, error) {
 			return nil, err
 		}
 		e, err := r.entry()
+		if err == nil {
+			err = readable(e.Number, k, e.Body)
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -63,9 +63,7 @@ func rowFrom(line []byte) (row, error) {
 		return row{}, errors.New("it is empty")
 	}
 	var l journalLine
-	d := json.NewDecoder(bytes.NewReader(line))
-	d.DisallowUnknownFields()
-	if err := d.Decode(&l); err != nil {
+	if err := json.Unmarshal(line, &l); err != nil {
 		return row{}, fmt.Errorf("it is not a line of a journal: %w", err)
 	}
 	body := string(l.Body)
@@ -74,7 +72,7 @@ func rowFrom(line []byte) (row, error) {
 	}
 	r := row{l.No, l.Kind, l.Key, l.OnDate, body, l.Corrects, l.Reason, l.RecordedAt, l.RecordedBy, l.PrevHash, l.Hash}
 	if !bytes.Equal(r.journal(), line) {
-		return row{}, errors.New("it is not written as a journal writes it: a column is missing, doubled or out of place")
+		return row{}, errors.New("it is not written as a journal writes it: a column is missing, doubled, unknown or out of place")
 	}
 	return r, nil
 }

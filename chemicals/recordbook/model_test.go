@@ -333,7 +333,8 @@ func bookOn(t *rapid.T, b *Book, day string, known Known) []string {
 	defer func() { require.NoError(t, tx.Rollback()) }()
 	last, err := seen(tx, known)
 	require.NoError(t, err)
-	all, err := records(tx, Reading{AsOf: chemicals.Day(day)}, last.Entry)
+	asOf := rapid.SampledFrom([]string{day, "2030-01-01"}).Draw(t, "as of")
+	all, err := records(tx, Reading{AsOf: chemicals.Day(max(day, asOf))}, last.Entry)
 	require.NoError(t, err)
 	var on []string
 	for _, r := range all {
@@ -344,7 +345,8 @@ func bookOn(t *rapid.T, b *Book, day string, known Known) []string {
 			continue
 		case r.Kind.Nature == chemicals.Event:
 			date = string(r.From)
-		case r.Until != "" && string(r.Until) < day:
+		}
+		if string(r.From) > day || r.Kind.Nature != chemicals.Event && r.Until != "" && string(r.Until) < day {
 			continue
 		}
 		on = append(on, fmt.Sprintf("#%d %s %s %s%s", r.Entry, r.Kind.Name, r.Kind.Key(r.Body), date, r.Body[column]))

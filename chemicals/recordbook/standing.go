@@ -62,6 +62,9 @@ func linesOf(tx *sql.Tx, k *chemicals.Kind, first, last chemicals.Day, known int
 		if err != nil {
 			return nil, unreadable(placeOf(r.no), err)
 		}
+		if err := readable(r.no, k, body); err != nil {
+			return nil, err
+		}
 		lines = append(lines, newLine(r.no, k, body))
 	}
 	return lines, rows.Err()

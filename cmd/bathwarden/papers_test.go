@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -210,17 +211,34 @@ func BenchmarkInventory(b *testing.B) {
 }
 
 func TestThePacketNamesTheDrumAndWhatEachTankDoes(t *testing.T) {
-	content, err := render(documents(t, quantity.Metric)["inspection"], "inspection"+textEnding, pdf.A4)
-	require.NoError(t, err)
-	packet := strings.Join(strings.Fields(string(content)), " ")
-	front, _, _ := strings.Cut(packet, "2 The shop =")
-	assert.Contains(t, front, "Copper strike salts C-4", "the drum beside the acids stands at the front")
-	assert.Contains(t, front, "hydrogen cyanide, a gas that kills")
-	assert.Contains(t, packet, "it ended on 2026-06-30", "the fire permit")
-	assert.Contains(t, packet, "no record found from 2025-12-24 to 2026-01-07", "the walk that was missed")
-	assert.Contains(t, packet, "the last training in hazard communication is of 2025-04-16")
-	for _, tank := range []string{"Tank B10: Bright nickel", "Tank S5: Chloride nickel strike", "Tank S13: Nitric strip"} {
-		assert.Contains(t, packet, tank)
+	d := documents(t, quantity.Metric)["inspection"]
+	front := d.Content[slices.IndexFunc(d.Content, func(b doc.Block) bool {
+		table, ok := b.(doc.Table)
+		return ok && table.Name == "together"
+	})].(doc.Table)
+	var first []string
+	for _, cell := range front.Rows[0] {
+		first = append(first, cell.String())
 	}
-	assert.Contains(t, packet, "H350", "nickel salts")
+	assert.Equal(t, []string{"acid store", "Muriatic acid 22 Bé", "acid", "Copper strike salts C-4", "cyanide", "hydrogen cyanide, a gas that kills"}, first,
+		"the drum beside the acids stands first")
+	cells := cellsOf(d)
+	assert.Contains(t, cells, "it ended on 2026-06-30", "the fire permit")
+	assert.Contains(t, cells, "no record found from 2025-12-24 to 2026-01-07 at waste area; the usual interval is 7 days", "the walk that was missed")
+	assert.Contains(t, cells, "the last training in hazard communication is of 2025-04-16")
+	var tanks, statements []string
+	for _, block := range d.Content {
+		switch b := block.(type) {
+		case doc.Heading:
+			tanks = append(tanks, b.Text)
+		case doc.Label:
+			for _, st := range b.Statements {
+				statements = append(statements, st.Is)
+			}
+		}
+	}
+	assert.Contains(t, tanks, "Tank B10: Bright nickel")
+	assert.Contains(t, tanks, "Tank S13: Nitric strip for racks and rejects")
+	assert.Contains(t, statements, "H350 May cause cancer", "nickel salts")
+	assert.Contains(t, statements, "H331 Toxic if inhaled", "nitric acid")
 }

@@ -109,6 +109,19 @@ func Holdings(shop *chemicals.Shop, tables *reference.Set) []Holding {
 	return holdings
 }
 
+// Places are the names of the places where containers were counted.
+func (h Holding) Places() []string {
+	var places []string
+	seen := map[string]bool{}
+	for _, c := range h.Counts {
+		if key := c.Is.Location.Meaning(); !seen[key] && c.Is.Containers.Int() > 0 {
+			seen[key] = true
+			places = append(places, c.Is.Location.String())
+		}
+	}
+	return places
+}
+
 func byProduct[T any](rows []T, product func(T) chemicals.Name) map[string][]T {
 	of := map[string][]T{}
 	for _, r := range rows {

@@ -90,8 +90,7 @@ func contentGaps(m Matter) []Gap {
 			gaps = append(gaps, Gap{Where: where, What: fmt.Sprintf("the published tables do not know %q", part.Is.Substance), Mend: "check the name or CAS number; classes and limits must come from the supplier's sheet", Entry: part.Entry})
 		}
 	}
-	// Contents up to 99.5 % leave less than the rounding of a sheet's figures.
-	if listed < 99.5 {
+	if listed < 100*(1-listedSlack) {
 		gaps = append(gaps, Gap{Where: where, What: fmt.Sprintf("the listed contents make at most %s %% of it; the rest is not known", quantity.Significant(listed, 3)), Mend: "ask the supplier; list water where the rest is water", Entry: m.Product.Entry})
 	}
 	return gaps

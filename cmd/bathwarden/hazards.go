@@ -8,11 +8,10 @@ import (
 	"github.com/spf13/cobra"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/hazard"
 	"bathwarden/chemicals/recordbook"
+	"bathwarden/chemicals/source"
 	"bathwarden/exposure"
-	"bathwarden/reports/doc"
-	"bathwarden/reports/pictogram"
+	"bathwarden/reports/letterhead"
 )
 
 // classified is a tank or product with its hazards.
@@ -134,7 +133,7 @@ func printHazards(out io.Writer, c classified) {
 			fmt.Fprintf(out, "  because %s\n", r)
 		}
 	}
-	label := labelOf(c.hazards.Label)
+	label := letterhead.Label(c.hazards.Label, func(source.Ref) []int { return nil })
 	signal, pictograms := label.Words()
 	fmt.Fprintf(out, "\nsignal word: %s\npictograms: %s\n", signal, pictograms)
 	for _, st := range label.Statements {
@@ -149,18 +148,6 @@ func printHazards(out io.Writer, c classified) {
 	for _, caveat := range c.hazards.Caveats {
 		fmt.Fprintf(out, "caveat: %s\n", caveat)
 	}
-}
-
-// labelOf sets label elements for a page or a screen.
-func labelOf(l hazard.Label) doc.Label {
-	set := doc.Label{Signal: l.Signal}
-	for _, p := range l.Pictograms {
-		set.Pictograms = append(set.Pictograms, doc.Pictogram{Code: p.Code, Name: pictogram.Name(p.Code)})
-	}
-	for _, st := range l.Statements {
-		set.Statements = append(set.Statements, doc.Text{Is: strings.TrimSpace(st.Code + " " + st.Text)})
-	}
-	return set
 }
 
 func hazardsJSON(c classified) map[string]any {

@@ -27,7 +27,7 @@ func (b *builder) chemicals() {
 	for _, h := range b.found.Holdings {
 		p, hazards := h.Product.Is, exposure.ProductHazards(b.shop, h)
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: p.Name.String()}, letterhead.Words(hazards.Label.Signal), computed(h, hazards), classesOrNone(declared[p.Name.Meaning()]), letterhead.Words(places(h)),
+			doc.Text{Is: p.Name.String()}, letterhead.Words(hazards.Label.Signal), computed(h, hazards), classesOrNone(declared[p.Name.Meaning()]), letterhead.Words(strings.Join(h.Places(), ", ")),
 			letterhead.Day(p.SheetDate, "no date recorded"), letterhead.SheetAge(b.shop, p.SheetDate), letterhead.Words(p.SheetPlace.String()),
 		})
 	}
@@ -94,16 +94,4 @@ func classesOrNone(classes []string) doc.Cell {
 		return doc.Blank{Why: "none recorded"}
 	}
 	return doc.Text{Is: strings.Join(classes, "; ")}
-}
-
-func places(h exposure.Holding) string {
-	var all []string
-	seen := map[string]bool{}
-	for _, c := range h.Counts {
-		if key := c.Is.Location.Meaning(); !seen[key] && c.Is.Containers.Int() > 0 {
-			seen[key] = true
-			all = append(all, c.Is.Location.String())
-		}
-	}
-	return strings.Join(all, ", ")
 }

@@ -4,24 +4,12 @@ import (
 	"strings"
 
 	"bathwarden/chemicals/hazard"
+	"bathwarden/chemicals/source"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/letterhead"
-	"bathwarden/reports/pictogram"
 	"bathwarden/templates"
 )
-
-// labelOf sets label elements on the page, the statements with their sources.
-func (b *builder) labelOf(l hazard.Label) doc.Label {
-	set := doc.Label{Signal: l.Signal}
-	for _, p := range l.Pictograms {
-		set.Pictograms = append(set.Pictograms, doc.Pictogram{Code: p.Code, Name: pictogram.Name(p.Code)})
-	}
-	for _, s := range l.Statements {
-		set.Statements = append(set.Statements, doc.Text{Is: strings.TrimSpace(s.Code + " " + s.Text), Cites: letterhead.Cites(b.doc, s.Ref)})
-	}
-	return set
-}
 
 func classNames(h exposure.Hazards) string { return joined(h.Result.Classes()) }
 
@@ -36,7 +24,7 @@ func (b *builder) hazards(t exposure.Tank, h exposure.Hazards) {
 	if len(h.Result.Findings) == 0 {
 		b.doc.Add(doc.Notice{Text: w.NoClasses, Emphasis: doc.Caution})
 	} else {
-		b.doc.Add(b.labelOf(h.Label), b.reasons(t, h.Result))
+		b.doc.Add(letterhead.Label(h.Label, func(ref source.Ref) []int { return letterhead.Cites(b.doc, ref) }), b.reasons(t, h.Result))
 	}
 	b.unsure(h)
 	b.precautions(t, h.Label)

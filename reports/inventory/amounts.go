@@ -110,7 +110,7 @@ func (b *builder) today() doc.Table {
 }
 
 func (b *builder) holding(h exposure.Holding) (cells []doc.Cell, mass float64) {
-	cells = []doc.Cell{doc.Text{Is: h.Product.Is.Name.String()}, letterhead.Words(placesOf(h))}
+	cells = []doc.Cell{doc.Text{Is: h.Product.Is.Name.String()}, letterhead.Words(joined(h.Places()))}
 	if len(h.Counts) == 0 {
 		why := doc.Blank{Why: "never counted"}
 		return append(cells, why, doc.Blank{}, doc.Blank{}, why, why, why, doc.Blank{}), 0
@@ -166,16 +166,4 @@ func own(a exposure.Amounts, unit string) doc.Cell {
 		}
 	}
 	return doc.Blank{Why: "no density"}
-}
-
-func placesOf(h exposure.Holding) string {
-	var places []string
-	seen := map[string]bool{}
-	for _, c := range h.Counts {
-		if key := c.Is.Location.Meaning(); !seen[key] && c.Is.Containers.Int() > 0 {
-			seen[key] = true
-			places = append(places, c.Is.Location.String())
-		}
-	}
-	return joined(places)
 }

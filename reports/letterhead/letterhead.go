@@ -4,11 +4,15 @@
 package letterhead
 
 import (
+	"strings"
+
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/hazard"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/source"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
+	"bathwarden/reports/pictogram"
 	"bathwarden/templates"
 )
 
@@ -99,6 +103,19 @@ func Cites(d *doc.Document, refs ...source.Ref) []int {
 		}
 	}
 	return numbers
+}
+
+// Label sets label elements, with what cite gives for the source of each
+// statement's words.
+func Label(l hazard.Label, cite func(source.Ref) []int) doc.Label {
+	set := doc.Label{Signal: l.Signal}
+	for _, p := range l.Pictograms {
+		set.Pictograms = append(set.Pictograms, doc.Pictogram{Code: p.Code, Name: pictogram.Name(p.Code)})
+	}
+	for _, s := range l.Statements {
+		set.Statements = append(set.Statements, doc.Text{Is: strings.TrimSpace(s.Code + " " + s.Text), Cites: cite(s.Ref)})
+	}
+	return set
 }
 
 // Words is text, or an empty cell.

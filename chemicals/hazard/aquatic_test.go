@@ -43,6 +43,11 @@ func TestAquaticSums(t *testing.T) {
 	}
 }
 
+func TestEachAquaticSum(t *testing.T) {
+	m := hazard.Mixture{Components: []hazard.Component{withM(part(t, 0.2, "Aquatic Chronic 1"), 0, 10), part(t, 3, "Aquatic Chronic 2"), part(t, 4, "Aquatic Chronic 3"), part(t, 5, "Aquatic Chronic 4"), hazard.Water(0.878)}}
+	assert.InDeltaSlice(t, []float64{0.02, 0.2 + 0.03, 2 + 0.3 + 0.04, 0.002 + 0.03 + 0.04 + 0.05}, classify(t, hazard.EU, m).ChronicSums, 1e-12, "the last has neither M-factor nor weights")
+}
+
 func TestMissingMFactors(t *testing.T) {
 	c := part(t, 3, "Aquatic Acute 1", "Aquatic Chronic 1")
 	r := classify(t, hazard.EU, hazard.Mixture{Components: []hazard.Component{c, hazard.Water(0.97)}})
@@ -114,5 +119,14 @@ func TestASubstanceInWater(t *testing.T) {
 			got.mChronic = r.MChronic.Is()
 		}
 		assert.Equal(t, c.want, got, "acute %q chronic %q rapid %v", c.acute, c.chronic, c.rapid)
+	}
+}
+
+func TestWhatBuildsUp(t *testing.T) {
+	acute, err := hazard.ParseDose(hazard.Vapour, "10 mg/L")
+	assert.NoError(t, err)
+	for bcf, chronic := range map[float64]bool{499: false, 500: true} {
+		a := hazard.Aquatic{Acute: acute, RapidlyDegrades: true, BCF: ph(bcf), LogKow: ph(6)}
+		assert.Equal(t, chronic, a.Solve().Chronic.Known(), "BCF %g counts before log Kow", bcf)
 	}
 }

@@ -115,6 +115,8 @@ func TestSpecificLimits(t *testing.T) {
 		assert.Equal(t, []string{"STOT SE 3"}, found(t, hazard.EU, c(10)))
 		assert.Empty(t, found(t, hazard.EU, c(9.9)))
 		assert.Equal(t, []string{"STOT SE 3"}, found(t, hazard.EU, c(5), part(t, 10, "STOT SE 3")), "5/10 + 10/20")
+		low := limited(t, part(t, 0.5, "STOT SE 3"), "STOT SE 3: 0.5 %")
+		assert.Equal(t, []string{"STOT SE 3"}, found(t, hazard.EU, low), "a limit below the cut-off of 1 % is the cut-off")
 	})
 }
 

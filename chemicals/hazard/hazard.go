@@ -32,12 +32,6 @@
 // classes. A person who answers for the label must review it.
 package hazard
 
-import (
-	"fmt"
-	"slices"
-	"strings"
-)
-
 // Regime is the law by which a mixture is classified.
 type Regime string
 
@@ -50,15 +44,6 @@ const (
 
 // Regimes are all regimes.
 func Regimes() []Regime { return []Regime{US, EU, UN} }
-
-// ParseRegime reads us, eu or un.
-func ParseRegime(text string) (Regime, error) {
-	r := Regime(strings.ToLower(strings.TrimSpace(text)))
-	if !slices.Contains(Regimes(), r) {
-		return "", fmt.Errorf("regime %q is not us, eu or un", text)
-	}
-	return r, nil
-}
 
 // specificLimits reports whether limits published for one substance take the
 // place of the general ones.

@@ -61,6 +61,16 @@ func TestWaysToStateAnIngredient(t *testing.T) {
 	}
 }
 
+func TestGivenBesidePublished(t *testing.T) {
+	out := mixture(t, "eu", "[{name: nitric acid, fraction: 30 %, published: yes, mist: 1.2 mg/L}, {name: water, fraction: 70 %}]")
+	assert.Equal(t, "8.833 mg/L", text(t, out, "vapour"), "the published estimate stays")
+	assert.Equal(t, "4.000 mg/L", text(t, out, "mist"))
+	out = mixture(t, "eu", "[{name: nitric acid, fraction: 30 %, published: yes, vapour: 2.1 mg/L}, {name: water, fraction: 70 %}]")
+	assert.Equal(t, "7.000 mg/L", text(t, out, "vapour"), "the given one takes its place")
+	out = mixture(t, "eu", `[{name: bleach, fraction: 6 %, classes: [Skin Corr. 1B], limits: ["EUH031: 5 %"]}, {name: water, fraction: 94 %}]`)
+	assert.Equal(t, "H314; EUH031", text(t, out, "statements"))
+}
+
 func TestWhatTheComponentsLeaveUnsaid(t *testing.T) {
 	components := "[{name: a, fraction: 50 %, oral: 500 mg/kg}]"
 	unknown := mixture(t, "eu", components)

@@ -319,6 +319,15 @@ func TestARowOfAListStartsFromTheListBefore(t *testing.T) {
 	assert.Equal(t, []string{"#5 B5, nickel sulfate [2026-01-01..2026-01-31]"}, sinceKnown(s, "2026-01-31")[1:], "the next to begin ends it, not a later one")
 }
 
+func TestARowOfAListThatHadEndedIsNotEndedAgain(t *testing.T) {
+	s := newStory(t)
+	s.load(twoTanks, nickelBath)
+	s.load("bath\ntank|ingredient|until\nB5|boric acid|2026-01-31")
+	assert.Equal(t, []string{
+		"changed #7 for #3: bath B5, nickel sulfate 2026-03-01; from  > 2026-03-01", "ended #4: bath B5, nickel chloride 2026-02-28",
+	}, s.load("bath\ntank|ingredient|from\nB5|nickel sulfate|2026-03-01"))
+}
+
 func TestAReadingAsOfADayKnowsNothingThatBeginsLater(t *testing.T) {
 	s := newStory(t)
 	s.load(twoTanks)

@@ -126,3 +126,16 @@ func TestAKilledWriterLosesNoAcknowledgedEntry(t *testing.T) {
 	}
 	assert.Greater(t, total, 2*rounds, "the writers wrote too little for this to show anything")
 }
+
+func TestAFileThatIsNoBookStaysAsItIs(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "other.db")
+	require.NoError(t, os.WriteFile(path, nil, 0o600))
+	require.NoError(t, raw(t, path, "CREATE TABLE other (a)"))
+	before, err := os.ReadFile(path)
+	require.NoError(t, err)
+	_, err = recordbook.Open(path, recordbook.ForWriting)
+	require.ErrorIs(t, err, recordbook.ErrDamaged)
+	after, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, before, after, "another program's file was rewritten")
+}

@@ -144,9 +144,7 @@ func (s surroundings) open(path string, mode Mode) (*Book, error) {
 		return nil, err
 	}
 	pragmas := []string{"foreign_keys(1)", "synchronous(FULL)"}
-	if mode == ForWriting {
-		pragmas = append(pragmas, "journal_mode(WAL)")
-	} else {
+	if mode == ForReading {
 		// Not mode=ro: that leaves the files of the WAL behind.
 		pragmas = append(pragmas, "query_only(1)")
 	}
@@ -158,7 +156,25 @@ func (s surroundings) open(path string, mode Mode) (*Book, error) {
 	if err := b.look(); err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
+	if mode == ForWriting {
+		if err := b.journal(); err != nil {
+			return nil, errors.Join(err, db.Close())
+		}
+	}
 	return b, nil
+}
+
+// journal sets the way of writing. It alters the file, so that it comes after
+// look: a file that is no book stays as it is.
+func (b *Book) journal() error {
+	var journal string
+	if err := b.db.QueryRow("PRAGMA journal_mode = WAL").Scan(&journal); err != nil {
+		return translate(b.path, err)
+	}
+	if journal != "wal" {
+		return troubled(ErrNetwork, b.path, "the file system gives no shared memory, without which two writers would destroy the book", "keep the book on a disk of this computer")
+	}
+	return nil
 }
 
 // connect opens an existing file with one connection.
@@ -208,11 +224,9 @@ func (s surroundings) refuseShare(at, path string) error {
 // look checks that the file is a book of a format that this package reads.
 func (b *Book) look() error {
 	var id, format, last int64
-	var journal string
 	err := errors.Join(
 		b.db.QueryRow("PRAGMA application_id").Scan(&id),
 		b.db.QueryRow("PRAGMA user_version").Scan(&format),
-		b.db.QueryRow("PRAGMA journal_mode").Scan(&journal),
 	)
 	switch {
 	case err != nil:
@@ -223,8 +237,6 @@ func (b *Book) look() error {
 		return troubled(ErrNewer, b.path, fmt.Sprintf("the book has format %d; this program reads up to %d", format, Format), "use the newer version of the program that wrote it")
 	case format < 1:
 		return troubled(ErrDamaged, b.path, fmt.Sprintf("the book has format %d, which never was", format), takeCopy)
-	case b.mode == ForWriting && journal != "wal":
-		return troubled(ErrNetwork, b.path, "the file system gives no shared memory, without which two writers would destroy the book", "keep the book on a disk of this computer")
 	}
 	if err := b.db.QueryRow("SELECT coalesce(max(no), 0) FROM entries").Scan(&last); err != nil {
 		return troubled(ErrDamaged, b.path, "the book's entries cannot be read: "+err.Error(), takeCopy)

@@ -106,7 +106,7 @@ func (s *settings) printOutcome(cmd *cobra.Command, o recordbook.Outcome, dry bo
 }
 
 func printChange(out io.Writer, c recordbook.Change) {
-	line := fmt.Sprintf("%s: %s %s", c.Deed, c.Kind.Name, c.Name)
+	line := fmt.Sprintf("%s: %s %s", c.Deed, c.Kind.Name, oneLine(c.Name))
 	if c.Day != "" {
 		line += " " + dayWord(c) + " " + c.Day.String()
 	}

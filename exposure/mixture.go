@@ -144,6 +144,17 @@ func declared(shop *chemicals.Shop, product chemicals.Name) []hazard.Class {
 	return all
 }
 
+// Declared are the suppliers' classes as written, by product in the form in
+// which names are compared.
+func Declared(shop *chemicals.Shop) map[string][]string {
+	of := map[string][]string{}
+	for _, h := range chemicals.On[chemicals.DeclaredHazard](shop, shop.AsOf) {
+		key := h.Is.Product.Meaning()
+		of[key] = append(of[key], DeclaredText(h.Is))
+	}
+	return of
+}
+
 // DeclaredText writes a declared class in one text: the category before the
 // route, "Acute Tox. 4 (oral)".
 func DeclaredText(d chemicals.DeclaredHazard) string {

@@ -3,7 +3,6 @@ package inspection
 import (
 	"strings"
 
-	"bathwarden/chemicals"
 	"bathwarden/chemicals/hazard"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
@@ -23,7 +22,7 @@ func (b *builder) chemicals() {
 			{Name: "age", Head: "Age", Unit: "years", Numeric: true}, {Name: "kept", Head: "Sheet kept"},
 		},
 	}
-	declared := declaredClasses(b.shop)
+	declared := exposure.Declared(b.shop)
 	for _, h := range b.found.Holdings {
 		p, hazards := h.Product.Is, exposure.ProductHazards(b.shop, h)
 		t.Rows = append(t.Rows, []doc.Cell{
@@ -77,16 +76,6 @@ func computed(h exposure.Holding, hazards exposure.Hazards) doc.Cell {
 		return doc.Blank{Why: "no class follows"}
 	}
 	return doc.Text{Is: names, Emphasis: caution(len(hazards.Differences) > 0)}
-}
-
-// declaredClasses are the suppliers' classes of each product.
-func declaredClasses(shop *chemicals.Shop) map[string][]string {
-	declared := map[string][]string{}
-	for _, h := range chemicals.On[chemicals.DeclaredHazard](shop, shop.AsOf) {
-		key := h.Is.Product.Meaning()
-		declared[key] = append(declared[key], exposure.DeclaredText(h.Is))
-	}
-	return declared
 }
 
 func classesOrNone(classes []string) doc.Cell {

@@ -88,11 +88,7 @@ func (b *builder) declared() doc.Table {
 			{Name: "product", Head: "Product"}, {Name: "classes", Head: "Classes declared"}, {Name: "sheet", Head: "Safety data sheet of"},
 		},
 	}
-	declared := map[string][]string{}
-	for _, h := range chemicals.On[chemicals.DeclaredHazard](b.shop, b.shop.AsOf) {
-		key := h.Is.Product.Meaning()
-		declared[key] = append(declared[key], exposure.DeclaredText(h.Is))
-	}
+	declared := exposure.Declared(b.shop)
 	for _, h := range b.found.Holdings {
 		p := h.Product.Is
 		classes := doc.Cell(doc.Blank{Why: "none recorded"})

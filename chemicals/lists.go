@@ -85,6 +85,141 @@ const (
 
 func (Leaves) words() []string { return []string{"by drag-out only", "also otherwise"} }
 
+// Arrangement is how a rinse is set up.
+type Arrangement string
+
+// The arrangements. A counterflow is a chain of running rinses, each fed from
+// the next.
+const (
+	Running   Arrangement = "running"
+	Still     Arrangement = "still"
+	Spray     Arrangement = "spray"
+	ResinLoop Arrangement = "resin loop"
+)
+
+func (Arrangement) words() []string { return []string{"running", "still", "spray", "resin loop"} }
+
+// Drainage is how work is held and drained over a bath, in the words of the
+// published table of drag-out, or a barrel, which the table lacks.
+type Drainage string
+
+func (Drainage) words() []string {
+	return []string{
+		"vertical, well drained", "vertical, poorly drained", "vertical, very poorly drained",
+		"horizontal, well drained", "horizontal, very poorly drained", "cup shaped, very poorly drained", "barrel",
+	}
+}
+
+// WaterBody is what takes the waste water at a point.
+type WaterBody string
+
+// The bodies.
+const (
+	Sewer  WaterBody = "sewer"
+	Stream WaterBody = "stream"
+	Hauler WaterBody = "hauler"
+)
+
+func (WaterBody) words() []string { return []string{"sewer", "stream", "hauler"} }
+
+// WaterSort is the sort of other water, as the combined wastestream formula of 40 CFR
+// 403.6(e) sorts it.
+type WaterSort string
+
+// The sorts.
+const (
+	Regulated   WaterSort = "regulated"
+	Unregulated WaterSort = "unregulated"
+	Dilute      WaterSort = "dilute"
+)
+
+func (WaterSort) words() []string { return []string{"regulated", "unregulated", "dilute"} }
+
+// Rule is what a limit binds.
+type Rule string
+
+// The rules.
+const (
+	DailyMaximum   Rule = "daily maximum"
+	Instantaneous  Rule = "instantaneous maximum"
+	MonthlyAverage Rule = "monthly average"
+	FourDayAverage Rule = "four-day average"
+	Minimum        Rule = "minimum"
+	Maximum        Rule = "maximum"
+)
+
+func (Rule) words() []string {
+	return []string{"daily maximum", "instantaneous maximum", "monthly average", "four-day average", "minimum", "maximum"}
+}
+
+// Basis is on what a limit is set.
+type Basis string
+
+// The bases.
+const (
+	ByConcentration Basis = "concentration"
+	ByDay           Basis = "mass per day"
+	ByArea          Basis = "mass per area"
+	NoBasis         Basis = "none"
+)
+
+func (Basis) words() []string {
+	return []string{"concentration", "mass per day", "mass per area", "none"}
+}
+
+// Every is how often something is due, once in each calendar span.
+type Every string
+
+// The spans.
+const (
+	EachDay     Every = "day"
+	EachWeek    Every = "week"
+	EachMonth   Every = "month"
+	EachQuarter Every = "quarter"
+	EachHalf    Every = "half-year"
+	EachYear    Every = "year"
+)
+
+func (Every) words() []string {
+	return []string{"day", "week", "month", "quarter", "half-year", "year"}
+}
+
+// SampleType is how a sample was taken.
+type SampleType string
+
+// The sample types.
+const (
+	Grab      SampleType = "grab"
+	Composite SampleType = "composite"
+)
+
+func (SampleType) words() []string { return []string{"grab", "composite"} }
+
+// Sampler is on whose behalf a sample was taken.
+type Sampler string
+
+// The samplers.
+const (
+	ByShop      Sampler = "shop"
+	ByAuthority Sampler = "authority"
+)
+
+func (Sampler) words() []string { return []string{"shop", "authority"} }
+
+// WasteEvent is what happened to a container of waste.
+type WasteEvent string
+
+// The events.
+const (
+	WasteAdded    WasteEvent = "added"
+	WasteFull     WasteEvent = "full"
+	WasteMoved    WasteEvent = "moved"
+	WasteShipped  WasteEvent = "shipped"
+	WasteReturned WasteEvent = "returned"
+)
+
+func (WasteEvent) words() []string { return []string{"added", "full", "moved", "shipped", "returned"} }
+
 // Sort is what sort of paper a paper is.
 type Sort string
 

@@ -30,7 +30,7 @@ var gnu = map[string]string{
 	"MGD": "usmgd", "m³/h": "m^3/hour", "m³/day": "m^3/day", "m³/min": "m^3/min", "m³/s": "m^3/s", "cfm": "cfm",
 	"L/m²": "liter/m^2", "mL/ft²": "ml/ft^2", "gal/1000 ft²": "usgallon/(1000 ft^2)",
 	"L/h·m²": "liter/(hour m^2)", "gal/h·ft²": "usgallon/(hour ft^2)", "m³/s·m²": "m^3/(s m^2)", "cfm/ft²": "cfm/ft^2",
-	"g/h": "g/hour", "mg/min": "mg/min", "g/min": "g/min", "kg/h": "kg/hour", "kg/day": "kg/day", "lb/day": "lb/day",
+	"g/h": "g/hour", "mg/min": "mg/min", "g/min": "g/min", "kg/h": "kg/hour", "kg/day": "kg/day", "g/day": "g/day", "lb/day": "lb/day",
 	"mg/m²": "mg/m^2", "lb/10⁶ ft²": "lb/(10^6 ft^2)",
 	"A": "ampere", "A/dm²": "A/dm^2", "A/ft²": "A/ft^2",
 	"A·h": "ampere hour", "A·min": "ampere minute", "C": "coulomb", "g/A·h": "g/(ampere hour)",

@@ -54,6 +54,7 @@ var kinds = []kind{
 	kindOf[Temperature](), kindOf[TemperatureDifference](), kindOf[Viscosity](),
 	kindOf[Airflow](), kindOf[ExhaustRate](), kindOf[GrainLoading](),
 	kindOf[Money](), kindOf[MoneyPerVolume](), kindOf[MoneyPerMass](),
+	kindOf[Assay](), kindOf[Release](), kindOf[Price](),
 }
 
 func kindNamed(t *testing.T, name string) kind {
@@ -145,7 +146,7 @@ func TestTradeUnits(t *testing.T) {
 		"Film":                  "L/m², mL/ft², gal/1000 ft²",
 		"LoadVolume":            "L, mL",
 		"Evaporation":           "L/h·m², gal/h·ft²",
-		"MassRate":              "g/h, mg/min, kg/h, kg/day, lb/day",
+		"MassRate":              "g/h, mg/min, kg/h, kg/day, g/day, lb/day",
 		"MassPerArea":           "mg/m², lb/10⁶ ft²",
 		"Current":               "A",
 		"CurrentDensity":        "A/dm², A/ft²",

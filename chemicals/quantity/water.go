@@ -124,6 +124,7 @@ const (
 	GramPerMinute               = 60 * GramPerHour
 	KilogramPerHour             = 1000 * GramPerHour
 	KilogramPerDay              = KilogramPerHour / 24
+	GramPerDay                  = GramPerHour / 24
 	PoundPerDay                 = 453.59237 * GramPerHour / 24
 )
 
@@ -206,6 +207,7 @@ var (
 			{symbol: "g/min", factor: float64(GramPerMinute)},
 			{symbol: "kg/h", factor: float64(KilogramPerHour)},
 			{symbol: "kg/day", factor: float64(KilogramPerDay), also: []string{"kg/d"}},
+			{symbol: "g/day", factor: float64(GramPerDay), also: []string{"g/d"}},
 			{symbol: "lb/day", factor: float64(PoundPerDay), also: []string{"lb/d"}},
 		},
 	}

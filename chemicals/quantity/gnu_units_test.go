@@ -32,6 +32,7 @@ var gnu = map[string]string{
 	"L/h·m²": "liter/(hour m^2)", "gal/h·ft²": "usgallon/(hour ft^2)", "m³/s·m²": "m^3/(s m^2)", "cfm/ft²": "cfm/ft^2",
 	"g/h": "g/hour", "mg/min": "mg/min", "g/min": "g/min", "kg/h": "kg/hour", "kg/day": "kg/day", "g/day": "g/day", "lb/day": "lb/day",
 	"mg/m²": "mg/m^2", "lb/10⁶ ft²": "lb/(10^6 ft^2)",
+	"m²/h": "m^2/hour", "m²/day": "m^2/day", "ft²/h": "ft^2/hour", "ft²/day": "ft^2/day", "Mft²/day": "10^6 ft^2/day",
 	"A": "ampere", "A/dm²": "A/dm^2", "A/ft²": "A/ft^2",
 	"A·h": "ampere hour", "A·min": "ampere minute", "C": "coulomb", "g/A·h": "g/(ampere hour)",
 	"µS/cm": "microsiemens/cm", "mPa·s": "millipascal second", "cP": "centipoise",
@@ -43,7 +44,7 @@ var gnu = map[string]string{
 // gnuCoherent has the coherent unit of every dimension.
 var gnuCoherent = map[dimension]string{
 	volumeOf: "m^3", massOf: "kg", lengthOf: "m", areaOf: "m^2", timeOf: "s", densityOf: "kg/m^3", massPerLiquid: "kg/m^3",
-	massPerAir: "kg/m^3", volumeRate: "m^3/s", speedOf: "m/s", massRate: "kg/s", massPerArea: "kg/m^2", massShare: "1",
+	massPerAir: "kg/m^3", volumeRate: "m^3/s", speedOf: "m/s", massRate: "kg/s", massPerArea: "kg/m^2", areaRate: "m^2/s", massShare: "1",
 	volumeShare: "1", amountOf: "mol/m^3", equivalents: "mol/m^3", airShare: "1", currentOf: "A", currentPerArea: "A/m^2",
 	chargeOf: "C", massPerCharge: "kg/C", temperatureOf: "degC", intervalOf: "degC", viscosityOf: "Pa s", conductance: "S/m",
 	molarMassOf: "kg/mol", moneyOf: "1", pricePerVolume: "1/m^3", pricePerMass: "1/kg",

@@ -136,7 +136,7 @@ var physical = []*thing{
 	&volume, &mass, &length, &area, &duration, &density, &molarMass, &speed,
 	&bathMass, &bathVolume, &massFraction, &molarity, &normality,
 	&effluentConcentration, &solidsConcentration, &airMass, &airVolume,
-	&flow, &film, &evaporation, &rateOfMass, &arealMass,
+	&flow, &film, &evaporation, &rateOfMass, &arealMass, &rateOfArea,
 	&current, &currentDensity, &charge, &equivalent, &conductivity,
 	&temperature, &temperatureDifference, &viscosity,
 	&airflow, &exhaustRate, &grainLoading, &loadVolume,
@@ -165,6 +165,7 @@ const (
 	speedOf        dimension = "m/s"
 	massRate       dimension = "kg/s"
 	massPerArea    dimension = "kg/m²"
+	areaRate       dimension = "m²/s"
 	massShare      dimension = "kg/kg"
 	volumeShare    dimension = "m³/m³"
 	amountOf       dimension = "mol/m³"

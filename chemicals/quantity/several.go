@@ -63,13 +63,13 @@ type Price struct{ m measure }
 // PerVolume is p if it was written by volume.
 func (p Price) PerVolume() (MoneyPerVolume, bool) {
 	_, ok := p.m.on(&moneyPerVolume)
-	return MoneyPerVolume{p.m}, ok
+	return MoneyPerVolume(p), ok
 }
 
 // PerMass is p if it was written by mass.
 func (p Price) PerMass() (MoneyPerMass, bool) {
 	_, ok := p.m.on(&moneyPerMass)
-	return MoneyPerMass{p.m}, ok
+	return MoneyPerMass(p), ok
 }
 
 // Currency is the code, "USD".

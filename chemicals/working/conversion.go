@@ -45,7 +45,7 @@ func convert(in *Inputs) (Outputs, error) {
 	}
 	converted, err := quantity.Convert(value.Is(), to.Is(), bridge)
 	if err != nil {
-		return nil, err
+		return nil, inputAtFault(err, value.Is(), to.Is())
 	}
 	terms := []Term{value.As("value", "as given")}
 	var caveats []Caveat
@@ -60,6 +60,22 @@ func convert(in *Inputs) (Outputs, error) {
 	}
 	figure := Compute(Formula{Line: converted.Formula, Unit: converted.Unit}, func(Case) float64 { return converted.Value }, terms...)
 	return Outputs{{"value", Number(figure.WithCaveats(caveats...), converted.Unit)}}, nil
+}
+
+// inputAtFault places a refusal at the input that is refused whatever the other
+// one is; what only the two together give stays the method's.
+func inputAtFault(err error, value, to string) error {
+	same := func(value, to string) bool {
+		_, other := quantity.Convert(value, to, quantity.Bridge{})
+		return other != nil && other.Error() == err.Error()
+	}
+	switch {
+	case same(value, "L") && same(value, "g"):
+		return faultAt("value", err)
+	case same("1 L", to) && same("1 g", to):
+		return faultAt("to", err)
+	}
+	return err
 }
 
 // stated reads an optional quantity with its text.

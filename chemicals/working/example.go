@@ -1,6 +1,7 @@
 package working
 
 import (
+	"errors"
 	"strconv"
 
 	"bathwarden/chemicals/source"
@@ -60,12 +61,19 @@ func (x Example) where(line int) string { return x.File + " line " + strconv.Ito
 
 func (x Example) check(out Outputs) ([]Check, error) {
 	var checks []Check
+	var faults []error
 	for _, e := range x.Expect {
 		v, ok := out.Output(e.Name)
 		if !ok {
-			return nil, faultAt(x.where(e.line), unknownName("an output of "+x.Method, e.Name, out.names()))
+			faults = append(faults, faultAt(x.where(e.line), unknownName("an output of "+x.Method, e.Name, out.names())))
+		}
+		if err := e.faultOf(v, x.where(e.line)); err != nil {
+			faults = append(faults, err)
 		}
 		checks = append(checks, e.check(v))
+	}
+	if len(faults) > 0 {
+		return nil, errors.Join(faults...)
 	}
 	return checks, nil
 }

@@ -2,6 +2,8 @@ package working
 
 import (
 	"strconv"
+
+	"bathwarden/chemicals/quantity"
 )
 
 // expected reads one published answer. The forms:
@@ -105,4 +107,48 @@ func (y *yamlReader) disputed(n node) (why string, ours node) {
 		y.fault(about.line, "ours is missing", "write the result that stands instead, so that the difference is pinned")
 	}
 	return why, ours
+}
+
+// unitless finds a figure of an answer that is printed without the unit which
+// the output has: whether it is met cannot be said. got is the output's own.
+func unitless(v Value, want node) (printed, got string, found bool) {
+	switch b := v.body.(type) {
+	case figure:
+		return lacksUnit(want, b.usual(quantity.Metric))
+	case number:
+		return lacksUnit(want, b.reading)
+	case list:
+		for i, one := range want.list {
+			if i < len(b) && !found {
+				printed, got, found = unitless(b[i], one)
+			}
+		}
+	case named:
+		for _, f := range want.fields {
+			if one, ok := Outputs(b).Output(f.name); ok && !found {
+				printed, got, found = unitless(one, f.node)
+			}
+		}
+	}
+	return printed, got, found
+}
+
+func lacksUnit(want node, r reading) (printed, got string, lacks bool) {
+	printed, unit := splitFigure(want.text)
+	return printed, r.text(shownDigits), want.kind == isText && printed != "" && unit == "" && r.unit != ""
+}
+
+// faultOf refuses an answer, or what stands instead of a disputed one, that
+// cannot be compared with the output.
+func (e Expected) faultOf(v Value, where string) error {
+	for _, want := range []node{e.is, e.ours} {
+		if printed, got, found := unitless(v, want); found {
+			return &Fault{
+				Where: where,
+				What:  e.Name + " is expected to be " + quoted(printed) + ", which has no unit",
+				Mend:  "write its unit behind it; the output is " + quoted(got),
+			}
+		}
+	}
+	return nil
 }

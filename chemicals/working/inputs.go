@@ -18,38 +18,53 @@ type Inputs struct {
 	fields node
 	path   string // of these inputs among all, with its blank: "samples 2, "
 	given  Written
-	faults *[]error
+	faults *findings // of these inputs and all below them
 }
 
-func newInputs(params []Param, fields node, path string, given Written, faults *[]error) *Inputs {
+// findings are the faults of all inputs of one run. Those of names alone do not
+// keep a formula from being worked out, so that its own faults show as well.
+type findings struct{ values, names []error }
+
+func newInputs(params []Param, fields node, path string, given Written, faults *findings) *Inputs {
 	in := &Inputs{params: params, fields: fields, path: path, given: given, faults: faults}
-	known := make([]string, len(params))
-	for i, p := range params {
-		known[i] = p.Name
+	for _, p := range params {
 		if _, ok := fields.field(p.Name); !ok && !p.Optional {
 			in.fault(p.Name, fields.line, "it is not given", "give "+p.example())
 		}
 	}
-	seen := map[string]bool{}
-	for _, f := range fields.fields {
-		_, declared := in.param(f.name)
-		switch {
-		case !declared:
-			unknown := unknownName("an input", f.name, known)
-			in.fault(f.name, f.line, unknown.What, unknown.Mend)
-		case seen[f.name]:
-			in.fault(f.name, f.line, "it is given twice", "give it once")
-		}
-		seen[f.name] = true
-	}
+	faults.names = append(faults.names, in.misnamed()...)
 	return in
 }
 
-// Err is every fault found so far, joined; each is a *Fault.
-func (in *Inputs) Err() error { return errors.Join(*in.faults...) }
+// misnamed are the faults of the names: those that the method does not declare,
+// and those that are given twice.
+func (in *Inputs) misnamed() []error {
+	known := make([]string, len(in.params))
+	for i, p := range in.params {
+		known[i] = p.Name
+	}
+	var faults []error
+	seen := map[string]bool{}
+	for _, f := range in.fields.fields {
+		where := in.given.where(in.path+f.name, f.line)
+		_, declared := in.param(f.name)
+		switch {
+		case !declared:
+			faults = append(faults, faultAt(where, unknownName("an input", f.name, known)))
+		case seen[f.name]:
+			faults = append(faults, &Fault{Where: where, What: "it is given twice", Mend: "give it once"})
+		}
+		seen[f.name] = true
+	}
+	return faults
+}
+
+// Err is every fault found so far in what was given for the names that the
+// method declares, joined; each is a *Fault.
+func (in *Inputs) Err() error { return errors.Join(in.faults.values...) }
 
 func (in *Inputs) fault(name string, line int, what, mend string) {
-	*in.faults = append(*in.faults, &Fault{Where: in.given.where(in.path+name, line), What: what, Mend: mend})
+	in.faults.values = append(in.faults.values, &Fault{Where: in.given.where(in.path+name, line), What: what, Mend: mend})
 }
 
 func (in *Inputs) param(name string) (Param, bool) {
@@ -72,7 +87,11 @@ func (in *Inputs) find(name string, want kind) (node, bool) {
 	case !ok:
 		return node{}, false
 	case n.kind == isText && n.text == "":
-		in.fault(name, n.line, "it has no value", "give "+p.example()+", or leave it out")
+		mend := "give " + p.example()
+		if p.Optional {
+			mend += ", or leave it out"
+		}
+		in.fault(name, n.line, "it has no value", mend)
 		return node{}, false
 	case n.kind == isText && want == isList:
 		return node{kind: isList, list: pieces(n.text, n.line), line: n.line}, true

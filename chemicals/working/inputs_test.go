@@ -143,8 +143,6 @@ func TestEveryFaultIsToldAtOnce(t *testing.T) {
 		"volumes=50 L; ; 5 kg; 0 x 5 L; 99999 x 1 L", "metals={Ni: 2 L, Ni: 1 kg, Cu: [1 kg]}", "samples=[{tiem: 2 h}, 3 h]", "classes={a: b}")
 	assert.Equal(t, []string{
 		`area: it is not given | give area="14 m²"`,
-		`aera: "aera" is not an input | did you mean "area"?`,
-		`stages: it is given twice | give it once`,
 		`stages: "2.5" is not a whole number from zero up | write it in digits, without a unit: "2"`,
 		`efficiency: "0.95" does not say that it is a share | write the share in percent; 0.95 of the whole is "95 %"`,
 		`ph: "4 m" is not a bare number | write it without a unit, with a decimal point: "1.5"`,
@@ -159,14 +157,42 @@ func TestEveryFaultIsToldAtOnce(t *testing.T) {
 		`metals Ni: it is given twice | give it once`,
 		`metals Cu: it is not one value | write a value`,
 		`samples 1, time: it is not given | give time="2 h"`,
-		`samples 1, tiem: "tiem" is not an input | did you mean "time"?`,
 		`samples 2: it takes named values, not one value | give samples="[{time: 2 h, name: a}]"`,
+		`aera: "aera" is not an input | did you mean "area"?`,
+		`stages: it is given twice | give it once`,
+		`samples 1, tiem: "tiem" is not an input | did you mean "time"?`,
 	}, messages(err))
+}
+
+// TestAWrongNameHidesNoOtherFault: the formula is worked out in spite of it.
+func TestAWrongNameHidesNoOtherFault(t *testing.T) {
+	picky := working.Method{
+		Name:    "picky",
+		Inputs:  []working.Param{{Name: "number", Example: "2"}, {Name: "other", Example: "3", Optional: true}},
+		Outputs: []working.Result{{Name: "number"}},
+		Solve: func(in *working.Inputs) (working.Outputs, error) {
+			n := in.Number("number")
+			own := &working.Fault{Where: "number", What: "it is never right", Mend: "give up"}
+			if in.Number("other"); in.Err() != nil {
+				return nil, errors.Join(in.Err(), own)
+			}
+			return working.Outputs{{Name: "number", Value: working.Number(n, "")}}, own
+		},
+	}
+	_, err := run(t, picky, "number=1", "numbr=2")
+	assert.Equal(t, []string{"number: it is never right | give up", `numbr: "numbr" is not an input | did you mean "number"?`}, messages(err))
+	_, err = run(t, picky, "number=1", "other=x")
+	assert.Equal(t, []string{`other: "x" is not a bare number | write it without a unit, with a decimal point: "1.5"`, "number: it is never right | give up"}, messages(err))
+
+	given, err := working.ParseArguments([]string{"number=[1", "numbr=2"})
+	require.Len(t, messages(err), 1)
+	assert.Equal(t, []string{`numbr: "numbr" is not an input | did you mean "number"?`}, messages(picky.Misnamed(given)))
 }
 
 func TestSingleFaults(t *testing.T) {
 	for argument, want := range map[string]string{
-		"area=":               `area: it has no value | give area="14 m²", or leave it out`,
+		"area=":               `area: it has no value | give area="14 m²"`,
+		"ph=":                 `ph: it has no value | give ph="4.2", or leave it out`,
 		"area=[1 m², 2 m²]":   `area: it takes one value, not a list | give area="14 m²"`,
 		"area=-1 m²":          `area: "-1 m²" is negative | an area is never below zero; write it as "14 m²"`,
 		"efficiency=-5 %":     `efficiency: "-5 %" is negative | a share is never below zero; write it as "95 %"`,

@@ -2,6 +2,7 @@ package working
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -49,16 +50,13 @@ func Find(methods []Method, name string) (Method, error) {
 }
 
 // Run reads the inputs and works the method out. Errors are joined *Fault: all
-// that can be found in the inputs at once.
+// that can be found in the inputs at once. A formula that stops at a value which
+// cannot be read says nothing of the others.
 func (m Method) Run(given Written) (Outputs, error) {
-	var faults []error
-	in := newInputs(m.Inputs, given.node, "", given, &faults)
-	out, err := m.Solve(in)
-	if unread := in.Err(); unread != nil {
-		return nil, unread
-	}
-	if err != nil {
-		return nil, m.placed(err, given)
+	var found findings
+	out, err := m.Solve(newInputs(m.Inputs, given.node, "", given, &found))
+	if err := m.faults(found, err, given); err != nil {
+		return nil, err
 	}
 	m.mustDeclare(out)
 	if endless := out.endless(); endless != "" {
@@ -67,18 +65,29 @@ func (m Method) Run(given Written) (Outputs, error) {
 	return out, nil
 }
 
-// placed gives the faults of a formula the places of the inputs they name.
-func (m Method) placed(err error, given Written) error {
-	var placed []error
-	each(err, func(one error) {
+// Misnamed is every fault of the names in what was given, joined.
+func (m Method) Misnamed(given Written) error {
+	var found findings
+	newInputs(m.Inputs, given.node, "", given, &found)
+	return errors.Join(found.names...)
+}
+
+// faults joins those of the values, those of the formula, which get the places
+// of the inputs that they name, and those of the names.
+func (m Method) faults(found findings, own error, given Written) error {
+	all := slices.Clone(found.values)
+	each(own, func(one error) {
+		if slices.Contains(found.values, one) {
+			return // the formula gives back what it was told
+		}
 		f := faultAt(m.Name, one)
 		where := f.Where
 		if where != m.Name {
 			where = given.where(where, given.lineOf(where))
 		}
-		placed = append(placed, &Fault{Where: where, What: f.What, Mend: f.Mend})
+		all = append(all, &Fault{Where: where, What: f.What, Mend: f.Mend})
 	})
-	return errors.Join(placed...)
+	return errors.Join(append(all, found.names...)...)
 }
 
 // mustDeclare panics where outputs and declaration differ, which is a mistake

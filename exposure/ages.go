@@ -15,7 +15,9 @@ import (
 var agesFile string
 
 // Published are the tables of this package.
-func Published() []working.Table { return []working.Table{ages(), apartTable()} }
+func Published() []working.Table {
+	return []working.Table{ages(), apartTable(), limitsTable(), planTable()}
+}
 
 func ages() working.Table { return working.Table{Name: "ages.csv", File: agesFile} }
 

@@ -89,6 +89,14 @@ type Holding struct {
 	Covered chemicals.Day // first day of the period that the record covers
 	Unit    string        // that the shop counts in, "gal"
 	Below   []Movement    // the movements up to the first day below zero
+
+	ledger ledger
+}
+
+// on is the amount at the end of a day, false where no count stands by then.
+func (h Holding) on(day chemicals.Day) (Amounts, bool) {
+	total, _, standing, _ := h.ledger.on(day)
+	return total, len(standing) > 0
 }
 
 // Holdings finds the amounts of every product that the book knows on the as-of
@@ -191,7 +199,7 @@ func (l ledger) on(day chemicals.Day) (total Amounts, counted chemicals.Day, sta
 }
 
 func (l ledger) holding(shop *chemicals.Shop) Holding {
-	h := Holding{Product: l.product}
+	h := Holding{Product: l.product, ledger: l}
 	h.Today, h.Counted, h.Counts, h.Moves = l.on(shop.AsOf)
 	for _, c := range l.counts {
 		if h.Unit == "" || c.On(shop.AsOf) {

@@ -39,24 +39,10 @@ type Tank struct {
 // Tanks finds the contents of every tank that stands on the as-of day, by line
 // and position.
 func Tanks(shop *chemicals.Shop, tables *reference.Set) []Tank {
-	shelf := newShelf(shop, tables, shop.AsOf)
-	madeUp := map[string][]chemicals.Held[chemicals.Ingredient]{}
-	for _, i := range chemicals.On[chemicals.Ingredient](shop, shop.AsOf) {
-		key := i.Is.Tank.Meaning()
-		madeUp[key] = append(madeUp[key], i)
-	}
-	found := map[string][]chemicals.Happened[chemicals.Analysis]{}
-	for _, a := range chemicals.Events[chemicals.Analysis](shop) {
-		key := a.Is.Tank.Meaning()
-		found[key] = append(found[key], a)
-	}
-	metals := metalsOf(tables)
+	baths := newBaths(shop, tables)
 	var tanks []Tank
 	for _, t := range chemicals.On[chemicals.Tank](shop, shop.AsOf) {
-		b := bath{shelf: shelf, tank: t}
-		b.makeUp(madeUp[t.Is.Name.Meaning()])
-		b.analyse(latest(shelf, found[t.Is.Name.Meaning()], b.since))
-		tanks = append(tanks, b.tankOf(metals))
+		tanks = append(tanks, baths.on(t, shop.AsOf))
 	}
 	slices.SortStableFunc(tanks, func(a, b Tank) int {
 		return cmp.Or(cmp.Compare(a.Is.Line, b.Is.Line), cmp.Compare(a.Is.Position.Int(), b.Is.Position.Int()), cmp.Compare(a.Is.Name, b.Is.Name))

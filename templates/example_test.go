@@ -3,6 +3,7 @@ package templates_test
 import (
 	"encoding/csv"
 	"io/fs"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -11,6 +12,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
 	"bathwarden/templates"
 )
 
@@ -103,6 +105,125 @@ func TestExampleEventsLieBeforeItsLastDay(t *testing.T) {
 		}
 	}
 	assert.Positive(t, early, "no training is old enough to have lapsed")
+}
+
+// TestExampleWaterNamesWhatIsThere looks at the columns that take the names of
+// more than one kind.
+func TestExampleWaterNamesWhatIsThere(t *testing.T) {
+	rows := exampleRows(t)
+	haul, mains, deionised := chemicals.Haul.String(), chemicals.Mains.String(), chemicals.Deionised.String()
+	places := slices.Concat(column(rows, "tank", "tank"), column(rows, "point", "point"), []string{haul})
+	feeds := slices.Concat(column(rows, "tank", "tank"), []string{mains, deionised})
+	papers := column(rows, "paper", "paper")
+	for _, c := range []struct {
+		kind, column string
+		known        []string
+	}{
+		{"tank", "drains to", places},
+		{"dump", "to", places},
+		{"rinse", "fed from", feeds},
+		{"meter", "serves", slices.Concat(places, column(rows, "tank", "line"), []string{"shop", deionised})},
+		{"limit", "document", papers},
+		{"monitoring", "document", papers},
+		{"notice", "about", slices.Concat(papers, column(rows, "sample", "sample"), column(rows, "incident", "incident"))},
+		{"incident", "location", column(rows, "location", "location")},
+		{"waste", "location", column(rows, "location", "location")},
+	} {
+		for _, row := range rows[c.kind] {
+			if name := row.body[c.column]; name != "" {
+				assert.Contains(t, c.known, name, "%s: %s", row.where, c.column)
+			}
+		}
+	}
+}
+
+// column gives what stands in a column of a kind, rows without it left out.
+func column(rows map[string][]entry, kind, name string) []string {
+	var all []string
+	for _, row := range rows[kind] {
+		if v := row.body[name]; v != "" {
+			all = append(all, v)
+		}
+	}
+	return all
+}
+
+// The nickel that went into the tanks as anodes is what the ampere-hours
+// dissolved, to a tenth: the year hangs together.
+func TestExampleChargeFitsTheAnodes(t *testing.T) {
+	const gramsPerAmpereHour = 58.693 / 2 / 26.801 // molar mass, valence, ampere-hours to a mole of electrons
+	rows := exampleRows(t)
+	for _, tank := range []string{"B10", "S7"} {
+		var dissolved, added float64
+		for _, row := range rows["charge"] {
+			if row.body["tank"] == tank {
+				dissolved += read[quantity.Charge](t, row, "charge").AmpereHours() * gramsPerAmpereHour
+			}
+		}
+		for _, row := range rows["addition"] {
+			if row.body["tank"] == tank && row.body["product"] == "Nickel rounds" {
+				mass, ok := read[quantity.Amount](t, row, "amount").Mass()
+				require.True(t, ok, row.where)
+				added += mass.Grams()
+			}
+		}
+		assert.InEpsilon(t, added, dissolved, 0.1, tank)
+	}
+}
+
+func read[Q quantity.Quantity[Q]](t *testing.T, row entry, column string) Q {
+	t.Helper()
+	var stated quantity.Stated[Q]
+	require.NoError(t, stated.UnmarshalText([]byte(row.body[column])), row.where)
+	return stated.Is()
+}
+
+func TestExampleMetersRun(t *testing.T) {
+	last := map[string]float64{}
+	for _, row := range exampleRows(t)["water"] {
+		reading, err := strconv.ParseFloat(row.body["reading"], 64)
+		require.NoError(t, err, row.where)
+		assert.Greater(t, reading, last[row.body["meter"]], "%s runs backwards or stands", row.where)
+		last[row.body["meter"]] = reading
+	}
+}
+
+// The gaps and faults that the water side has on purpose.
+func TestExampleWaterHasItsFaults(t *testing.T) {
+	rows := exampleRows(t)
+	assert.NotContains(t, column(rows, "cycle", "tank"), "S14", "the rinse that no work comes to")
+
+	july := slices.ContainsFunc(rows["sample"], func(r entry) bool { return strings.HasPrefix(r.body[chemicals.DateColumn], "2026-07") })
+	assert.False(t, july, "the month without a sample")
+
+	var gap int
+	var before chemicals.Day
+	for _, row := range rows["water"] {
+		if day := chemicals.Day(row.body[chemicals.DateColumn]); row.body["meter"] == "line 2" {
+			if before != "" {
+				gap = max(gap, day.Since(before))
+			}
+			before = day
+		}
+	}
+	assert.Greater(t, gap, 28, "days without a reading of line 2")
+
+	measured := map[string]bool{}
+	for _, row := range rows["film"] {
+		measured[row.body["tank"]+" "+row.body["drainage"]] = true
+	}
+	assert.False(t, measured["S3 barrel"], "the barrel on line 2 has no drag-out")
+	barrel := func(r entry) bool { return r.body["drainage"] == "barrel" && r.body["cycle"] == "stainless nickel" }
+	assert.True(t, slices.ContainsFunc(rows["work"], barrel), "a barrel on line 2")
+	bare := func(r entry) bool { return r.body["area"] == "" && r.body["drainage"] != "barrel" }
+	assert.True(t, slices.ContainsFunc(rows["work"], bare), "racks without an area")
+
+	var told []string
+	for _, row := range rows["notice"] {
+		told = append(told, row.body["about"])
+	}
+	assert.Contains(t, told, "2603-C", "nickel over its limit, told in time")
+	assert.NotContains(t, told, "2609-C", "copper over its limit, not told")
 }
 
 // exampleRows reads the sheets: a bare number under a header with a unit gets

@@ -1,0 +1,86 @@
+package exposure
+
+import (
+	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/working"
+)
+
+// Spread is a sum in its three cases, by working.Case: low goes with low and
+// high with high through every step of the walk.
+type Spread [3]float64
+
+var cases = [...]working.Case{working.Likely, working.Low, working.High}
+
+func (s *Spread) add(t Spread) {
+	for c := range s {
+		s[c] += t[c]
+	}
+}
+
+func (s Spread) times(f float64) Spread {
+	for c := range s {
+		s[c] *= f
+	}
+	return s
+}
+
+func (s Spread) by(t Spread) Spread {
+	for c := range s {
+		s[c] *= t[c]
+	}
+	return s
+}
+
+func (s Spread) minus(t Spread) Spread {
+	for c := range s {
+		s[c] -= t[c]
+	}
+	return s
+}
+
+// same is a figure that is known to the point.
+func same(v float64) Spread { return Spread{v, v, v} }
+
+// spreadOf reads an estimate's three cases with a reader of its unit.
+func spreadOf[Q any](e working.Estimate[Q], read func(Q) float64) Spread {
+	var s Spread
+	for _, c := range cases {
+		s[c] = read(e.At(c))
+	}
+	return s
+}
+
+func gramsOf(e working.Estimate[quantity.BathConcentration]) Spread {
+	var s Spread
+	for _, c := range cases {
+		s[c] = grams(e, c)
+	}
+	return s
+}
+
+// masses are spreads in g, by the index of their metal.
+type masses []Spread
+
+func (m masses) add(n masses) {
+	for i := range n {
+		m[i].add(n[i])
+	}
+}
+
+func (m masses) times(f Spread) masses {
+	out := make(masses, len(m))
+	for i := range m {
+		out[i] = m[i].by(f)
+	}
+	return out
+}
+
+// all reports whether nothing is in m.
+func (m masses) none() bool {
+	for i := range m {
+		if m[i] != (Spread{}) {
+			return false
+		}
+	}
+	return true
+}

@@ -101,11 +101,12 @@ func (b *Book) apply(author Author, dry bool, prepare func(*plan) error) (Outcom
 // plan is a load before it is written: what stands, what is to be written, and
 // the faults found so far.
 type plan struct {
-	tx       *sql.Tx
-	author   Author
-	last     chemicals.LastEntry
-	firstDay chemicals.Day // the shop's, as the load leaves it
-	ownDay   chemicals.Day // with OwnDays: of a row without a day
+	tx          *sql.Tx
+	author      Author
+	last        chemicals.LastEntry
+	firstDay    chemicals.Day // the shop's, as the load leaves it
+	formerFirst chemicals.Day // the same before the load
+	ownDay      chemicals.Day // with OwnDays: of a row without a day
 
 	shelves  map[*chemicals.Kind]*shelf
 	events   map[int64]*line      // of the days that the load speaks of
@@ -139,6 +140,7 @@ func newPlan(tx *sql.Tx, author Author) (*plan, error) {
 		return nil, err
 	}
 	p.firstDay = chemicals.Day(firmOf(shop, "first day"))
+	p.formerFirst = p.firstDay
 	return p, nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"path/filepath"
 
 	"bathwarden/chemicals"
 )
@@ -20,8 +21,11 @@ func (b *Book) Copy(ctx context.Context, path string) (chemicals.LastEntry, erro
 	if err == nil {
 		last, err = b.compare(ctx, path)
 	}
+	if moved := b.stillSo(); moved != nil {
+		err = moved
+	}
 	if err != nil {
-		return chemicals.LastEntry{}, errors.Join(err, os.Remove(path))
+		return chemicals.LastEntry{}, errors.Join(err, remove(path))
 	}
 	return last, nil
 }
@@ -40,8 +44,12 @@ func (b *Book) pour(ctx context.Context, path string) error {
 		}
 		defer conn.ExecContext(context.WithoutCancel(ctx), "PRAGMA query_only = 1")
 	}
-	if _, err := conn.ExecContext(ctx, "VACUUM INTO $1", path); err != nil {
-		return translate(path, err)
+	whole, err := filepath.Abs(path) // SQLite reads meaning into names such as :memory:
+	if err != nil {
+		return fileProblem(path, err)
+	}
+	if _, err := conn.ExecContext(ctx, "VACUUM INTO $1", whole); err != nil {
+		return b.blame(ctx, path, err)
 	}
 	f, err := os.OpenFile(path, os.O_RDWR, 0)
 	if err != nil {
@@ -53,17 +61,28 @@ func (b *Book) pour(ctx context.Context, path string) error {
 	return nil
 }
 
-// compare verifies a copy and this book, and that the copy is a beginning of
-// it: somebody may have written since.
-func (b *Book) compare(ctx context.Context, path string) (chemicals.LastEntry, error) {
-	anywhere := usual()
-	anywhere.share = func(string) (string, error) { return "", nil }
-	c, err := anywhere.open(path, ForReading)
-	if err != nil {
-		return chemicals.LastEntry{}, err
+// blame says whose fault it is that a copy cannot be written: what is wrong with
+// what stands in the file is the book's, what the disk refuses is the copy's.
+func (b *Book) blame(ctx context.Context, path string, err error) error {
+	if ctx.Err() != nil {
+		return ctx.Err()
 	}
-	last, err := c.Verify(ctx)
-	if err = errors.Join(err, c.Close()); err != nil {
+	ours := translate(b.path, err)
+	if errors.Is(ours, ErrDamaged) || errors.Is(ours, ErrLocked) {
+		return ours
+	}
+	return translate(path, err)
+}
+
+// compare verifies a copy and checks that it is a beginning of this book:
+// somebody may have written since. What is wrong with a copy that was just
+// made is most often wrong with the book.
+func (b *Book) compare(ctx context.Context, path string) (chemicals.LastEntry, error) {
+	last, err := verifyCopy(ctx, path)
+	if err != nil {
+		if _, ours := b.Verify(ctx); ours != nil {
+			err = ours
+		}
 		return last, err
 	}
 	if last.Entry == 0 {
@@ -74,4 +93,15 @@ func (b *Book) compare(ctx context.Context, path string) (chemicals.LastEntry, e
 		err = &chemicals.Problem{Where: path, What: fmt.Sprintf("entry %d of the copy is not that of the book", last.Entry), Mend: "verify the book, then copy again"}
 	}
 	return last, err
+}
+
+func verifyCopy(ctx context.Context, path string) (chemicals.LastEntry, error) {
+	anywhere := usual()
+	anywhere.share = func(string) (string, error) { return "", nil }
+	c, err := anywhere.open(path, ForReading)
+	if err != nil {
+		return chemicals.LastEntry{}, err
+	}
+	last, err := c.Verify(ctx)
+	return last, errors.Join(err, c.Close())
 }

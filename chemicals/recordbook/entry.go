@@ -11,6 +11,8 @@ import (
 	"strconv"
 	"time"
 
+	"modernc.org/sqlite"
+
 	"bathwarden/chemicals"
 )
 
@@ -86,6 +88,9 @@ func scan(from interface{ Scan(...any) error }) (row, error) {
 	var corrects sql.NullInt64
 	err := from.Scan(&r.no, &r.kind, &r.key, &r.onDate, &r.body, &corrects, &r.reason, &r.recordedAt, &r.recordedBy, &r.prevHash, &r.hash)
 	r.corrects = corrects.Int64
+	if err != nil && !errors.Is(err, sql.ErrNoRows) && !errors.As(err, new(*sqlite.Error)) {
+		err = troubled(ErrDamaged, placeOf(r.no), "a column holds what no book writes there", takeCopy)
+	}
 	return r, err
 }
 
@@ -150,7 +155,7 @@ func readBody(k *chemicals.Kind, text string) (chemicals.Body, error) {
 	}
 	var body chemicals.Body
 	if err := json.Unmarshal([]byte(text), &body); err != nil {
-		return nil, fmt.Errorf("its body cannot be read: %w", err)
+		return nil, errors.New("its body cannot be read: " + jsonFault(err))
 	}
 	if body == nil {
 		return nil, errors.New("its body is no object")
@@ -266,10 +271,18 @@ func noSuchEntry(tx *sql.Tx, number int64) error {
 		return err
 	}
 	mend := "see the numbers in the history"
-	if last.Entry < number {
+	switch {
+	case last.Entry < number:
 		mend = fmt.Sprintf("the last entry is %d", last.Entry)
+	case number > 0:
+		return lacking(number)
 	}
 	return &chemicals.Problem{What: fmt.Sprintf("the book has no entry %d", number), Mend: mend}
+}
+
+// lacking says that an entry before the last is not there.
+func lacking(number int64) error {
+	return troubled(ErrDamaged, placeOf(number), "the book lacks it and has later ones", takeCopy)
 }
 
 // Entry gives one entry.

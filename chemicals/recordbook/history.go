@@ -109,7 +109,10 @@ func (b *Book) Entries(from int64, do func(Entry) error) error {
 			if err != nil {
 				return err
 			}
-			return do(e)
+			if err := do(e); err != nil {
+				return passed{err}
+			}
+			return nil
 		})
 	})
 }

@@ -10,12 +10,65 @@ import (
 
 // settle judges the book as the load would leave it.
 func (p *plan) settle() error {
+	p.spans()
 	if err := p.namesStand(); err != nil || len(p.faults) > 0 {
 		return err // the rest would find what a row with a fault would have mended
 	}
 	p.noDoubles()
 	p.endings()
+	if err := p.spansRemain(); err != nil {
+		return err
+	}
 	return p.namesRemain()
+}
+
+// spans refuses a row that ends before the shop's first day, on which it begins
+// for want of its own; Kind.Check knows only the two days of the row.
+func (p *plan) spans() {
+	for _, d := range p.drafts {
+		if d.stands != nil && p.neverHolds(d.stands) {
+			p.faultIn(d.row, &chemicals.Problem{
+				Where: chemicals.UntilColumn,
+				What:  fmt.Sprintf("it ends on %s, before it begins on %s", d.stands.body[chemicals.UntilColumn], p.firstDay),
+				Mend:  "mend that day, or give the row a first day of its own; without one it begins on the shop's first day",
+			})
+		}
+	}
+}
+
+func (p *plan) neverHolds(l *line) bool {
+	until := chemicals.Day(l.body[chemicals.UntilColumn])
+	return l.kind.Nature != chemicals.Event && until != "" && l.body[chemicals.FromColumn] == "" && until < p.firstDay
+}
+
+// spansRemain refuses to move the shop's first day behind the last day of rows
+// that begin on it.
+func (p *plan) spansRemain() error {
+	if p.firstDay <= p.formerFirst {
+		return nil
+	}
+	for i := range chemicals.Kinds {
+		k := &chemicals.Kinds[i]
+		if k.Nature == chemicals.Event {
+			continue
+		}
+		lines, err := p.stillStanding(k)
+		if err != nil {
+			return err
+		}
+		for _, l := range lines {
+			if !p.neverHolds(l) {
+				continue
+			}
+			p.fault(&chemicals.Problem{
+				Where: placeOf(l.no),
+				What: fmt.Sprintf("%s %s ends on %s and would begin on the shop's first day, which becomes %s",
+					k.Name, nameOf(k, l.body), l.body[chemicals.UntilColumn], p.firstDay),
+				Mend: "give it a first day of its own, or withdraw it, in the same load or before",
+			})
+		}
+	}
+	return nil
 }
 
 // noDoubles refuses two rows of one key and first day.

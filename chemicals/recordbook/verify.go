@@ -15,19 +15,19 @@ type chain struct {
 	last chemicals.LastEntry
 }
 
-// next says in what way a row does not follow the one before, or cannot be
-// read; nil if it does and can.
-func (c *chain) next(r row) error {
+// next reads a row that follows the one before. The error says in what way it
+// does not, or cannot be read.
+func (c *chain) next(r row) (Entry, error) {
 	wrong := c.misfit(r)
 	c.last = chemicals.LastEntry{Entry: r.no, Hash: r.hash}
 	if wrong != "" {
-		return troubled(ErrDamaged, placeOf(r.no), wrong, takeCopy)
+		return Entry{}, troubled(ErrDamaged, placeOf(r.no), wrong, takeCopy)
 	}
 	e, err := r.entry()
 	if err == nil && writeBody(e.Body) != r.body {
 		err = unreadable(placeOf(r.no), errors.New("its body is not in the form in which bodies are written"))
 	}
-	return err
+	return e, err
 }
 
 // misfit says in what way a row does not follow the one before; empty if it does.
@@ -69,7 +69,8 @@ func (c *chain) follow(tx *sql.Tx, last int64) error {
 		if r.no > last {
 			return enough
 		}
-		return c.next(r)
+		_, err := c.next(r)
+		return err
 	})
 	if err == enough {
 		return nil

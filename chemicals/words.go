@@ -14,7 +14,9 @@ import (
 )
 
 // Name is what a thing is called in the book: a tank, a product, a person. Two
-// names that differ only in case or in how an accent is encoded are the same.
+// names that differ only in case or in how an accent is encoded are the same. A
+// mark that does not show has no place in it, so that two names which look alike
+// are one.
 type Name string
 
 // Fold is the form in which names are compared.
@@ -31,6 +33,12 @@ func (n *Name) UnmarshalText(text []byte) error {
 		return &Problem{What: fmt.Sprintf("a name of %d letters is too long", len([]rune(tidy))), Mend: fmt.Sprintf("use at most %d; a longer text goes into a title or a note", most)}
 	case strings.Contains(tidy, ";"):
 		return &Problem{What: strconv.Quote(tidy) + " holds a semicolon, which parts the names in a list", Mend: "leave it out"}
+	}
+	if mark, at, found := hidden(tidy); found {
+		return &Problem{
+			What: fmt.Sprintf("%q holds %U, which does not show, as its character %d", tidy, mark, at),
+			Mend: "type the name again, without it",
+		}
 	}
 	*n = Name(tidy)
 	return nil
@@ -58,6 +66,12 @@ func (t *Text) UnmarshalText(text []byte) error {
 		return &Problem{What: "the text holds a control character", Mend: "type it again, or paste it as plain text"}
 	case len([]rune(tidy)) > most:
 		return &Problem{What: fmt.Sprintf("a text of %d letters is too long", len([]rune(tidy))), Mend: fmt.Sprintf("use at most %d, and keep the rest where the note can point to", most)}
+	}
+	if mark, at, found := turning(tidy); found {
+		return &Problem{
+			What: fmt.Sprintf("the text holds %U, which turns the direction of writing, as its character %d", mark, at),
+			Mend: "type it again without it; letters of every script find their direction by themselves",
+		}
 	}
 	*t = Text(tidy)
 	return nil

@@ -188,13 +188,23 @@ func fileNames() []string {
 	return all
 }
 
-func unreadable(where string, err error) error { return barred(where, "read", err) }
+func unreadable(where string, err error) error {
+	return barred(where, "read", err, "check the path and who may use it")
+}
+
+func unwritten(where string, err error) error {
+	return barred(where, "written", err, "check the folder, its rights and the room on the disk")
+}
 
 // barred tells of a file that the system does not let us read or write.
-func barred(where, done string, err error) error {
+func barred(where, done string, err error, mend string) error {
 	var path *fs.PathError
-	if errors.As(err, &path) {
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
 		err = path.Err
+	case errors.As(err, &link):
+		err = link.Err
 	}
-	return &chemicals.Problem{Where: where, What: fmt.Sprintf("cannot be %s: %v", done, err), Mend: "check the path and who may use it"}
+	return &chemicals.Problem{Where: where, What: fmt.Sprintf("cannot be %s: %v", done, err), Mend: mend}
 }

@@ -3,6 +3,8 @@ package sheet
 import (
 	"bytes"
 	"encoding/csv"
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -72,7 +74,8 @@ func (c written) cell(r chemicals.Record) string {
 
 // WriteFolder writes a CSV file for each table into a folder, which it makes
 // where there is none. Files of the same name are replaced: whether they may be
-// is the caller's to ask. Each file is written aside and renamed.
+// is the caller's to ask. All are written aside before the first is put in its
+// place; where one cannot be written, nothing stays behind.
 func WriteFolder(dir string, tables []Table) error {
 	files := make([]csvFile, len(tables))
 	for i, t := range tables {
@@ -123,17 +126,60 @@ type csvFile struct {
 }
 
 func writeFolder(dir string, files []csvFile) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return barred(dir, "made a folder", err)
+	made, err := makeFolder(dir)
+	if err == nil {
+		err = writeFiles(dir, files)
 	}
+	if err != nil {
+		for _, folder := range made {
+			_ = os.Remove(folder) // it stays where somebody else put something in
+		}
+	}
+	return err
+}
+
+// makeFolder makes a folder and those above it that are missing, and gives the
+// ones that it made, the innermost first.
+func makeFolder(dir string) (made []string, err error) {
+	for at := filepath.Clean(dir); ; at = filepath.Dir(at) {
+		if _, err := os.Lstat(at); !errors.Is(err, fs.ErrNotExist) {
+			break
+		}
+		made = append(made, at)
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return made, barred(dir, "made a folder", err, "check the path and who may use it")
+	}
+	return made, nil
+}
+
+func writeFiles(dir string, files []csvFile) error {
+	aside, err := os.MkdirTemp(dir, ".writing-")
+	if err != nil {
+		return unwritten(dir, err)
+	}
+	defer os.RemoveAll(aside)
 	for _, f := range files {
-		path := filepath.Join(dir, f.name)
 		data, err := encoded(f.rows)
 		if err == nil {
-			err = maybe.WriteFile(path, data, 0o644)
+			err = maybe.WriteFile(filepath.Join(aside, f.name), data, 0o644)
 		}
 		if err != nil {
-			return barred(path, "written", err)
+			return unwritten(filepath.Join(dir, f.name), err)
+		}
+	}
+	var added []string
+	for _, f := range files {
+		path := filepath.Join(dir, f.name)
+		_, absent := os.Lstat(path)
+		if err := os.Rename(filepath.Join(aside, f.name), path); err != nil {
+			for _, one := range added {
+				_ = os.Remove(one)
+			}
+			return unwritten(path, err)
+		}
+		if absent != nil {
+			added = append(added, path)
 		}
 	}
 	return nil

@@ -62,10 +62,16 @@ func TestWriteFolderSaysWhatIsInTheWay(t *testing.T) {
 	assert.Equal(t, []string{"PATH: cannot be made a folder: not a directory | check the path and who may use it"}, saidOf(t, dir, sheet.WriteFolder(dir, nil)))
 	require.NoError(t, os.Remove(dir))
 	require.NoError(t, os.MkdirAll(filepath.Join(dir, "tank.csv", "in the way"), 0o700))
-	err := sheet.WriteFolder(dir, []sheet.Table{tanks(t)})
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "note.txt"), []byte("kept"), 0o600))
+	err := sheet.WriteFolder(dir, []sheet.Table{{Kind: kind(t, "person")}, tanks(t)})
 	said := saidOf(t, dir, err)
 	require.Len(t, said, 1)
-	assert.Regexp(t, regexp.MustCompile(`^PATH/tank\.csv: cannot be written: .+ \| check the path and who may use it$`), said[0])
+	assert.Regexp(t, regexp.MustCompile(`^PATH/tank\.csv: cannot be written: .+ \| check the folder, its rights and the room on the disk$`), said[0])
+	left, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	require.Len(t, left, 2, "what was written before stays behind: %v", left)
+	assert.Equal(t, "note.txt", left[0].Name())
+	assert.Equal(t, "tank.csv", left[1].Name())
 }
 
 func TestWriteWorkbook(t *testing.T) {

@@ -11,9 +11,9 @@
 // Reading: every cell tells what it is; a date is a date by its number format,
 // a formula is the value stored with it. See File.
 //
-// By: ISO/IEC 29500-1, SpreadsheetML.
+// By: ISO/IEC 29500-1, SpreadsheetML and DrawingML.
 //
-// Not covered: charts, pictures, drop-down lists, passwords, macros, and
+// Not covered: charts of other than figures over days, drop-down lists, passwords, macros, and
 // changing a workbook in place (what the library does not know would be lost).
 package workbook
 
@@ -45,6 +45,7 @@ type Book struct {
 	file   *excelize.File
 	sheets []*Sheet
 	taken  map[string]bool
+	charts int
 	styles map[styleKey]int
 }
 

@@ -97,6 +97,7 @@ func TestRoundTrip(t *testing.T) {
 		{workbook.Number(math.Copysign(0, -1)), workbook.KindNumber, "0"},
 		{workbook.Number(9.99999999999999e307), workbook.KindNumber, "999999999999999" + strings.Repeat("0", 293)},
 		{workbook.Number(2.675).Decimals(2).Suffix(` "g/L" [3] 5 %`), workbook.KindNumber, "2.675"},
+		{workbook.Number(0.05).Decimals(2).Prefix("<").Suffix(" [3]"), workbook.KindNumber, "0.05"},
 		{workbook.Number(-0.001).Decimals(2), workbook.KindNumber, "-0.001"},
 		{workbook.Date(2026, 3, 31), workbook.KindDate, "2026-03-31"},
 		{workbook.Date(1900, 3, 1), workbook.KindDate, "1900-03-01"},
@@ -165,7 +166,7 @@ func TestWhatIsRefused(t *testing.T) {
 		"30 February":      {workbook.Date(2026, 2, 30), `"2026-02-30" is not a day`},
 		"before the count": {workbook.Date(1900, 2, 28), `"1900-02-28" is not a day`},
 		"year 10000":       {workbook.Date(10000, 1, 1), `"10000-01-01" is not a day`},
-		"long suffix":      {workbook.Number(1).Suffix(strings.Repeat("y", 250)), "is too long to stand behind a figure"},
+		"long suffix":      {workbook.Number(1).Suffix(strings.Repeat("y", 250)), "is too long to stand at a figure"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			b, err := workbook.New(props())

@@ -53,12 +53,12 @@ func sample(t *testing.T) (data []byte, want [][]string) {
 		row("tail", workbook.Number(-0.001), workbook.Number(-0.001).Decimals(2))
 		row("small", workbook.Number(1e-7), workbook.Number(-2.5).Decimals(0))
 		row("day", workbook.Date(2026, 3, 31), workbook.Date(1900, 3, 1))
-		row("truth", workbook.Bool(true), workbook.Number(0.5).Suffix(" of it"))
+		row("truth", workbook.Bool(true), workbook.Number(0.05).Decimals(2).Prefix("<").Suffix(" of it"))
 		row("sum", workbook.Live("SUM(B1:B3)", 37.034), workbook.Text("x"))
 	})
 	return data, [][]string{
 		{"=1+1", "12.345", "2.68"}, {"007", "24.69", "1.01 g/L [3]"}, {"tail", "-0.001", "0.00"},
-		{"small", "0.0000001", "-3"}, {"day", "2026-03-31", "1900-03-01"}, {"truth", "TRUE", "0.5 of it"}, {"sum", "37.034", "x"},
+		{"small", "0.0000001", "-3"}, {"day", "2026-03-31", "1900-03-01"}, {"truth", "TRUE", "<0.05 of it"}, {"sum", "37.034", "x"},
 	}
 }
 
@@ -114,7 +114,7 @@ for only in (True, False):
 'tail'|-0.001|-0.001
 'small'|1e-07|-2.5
 'day'|datetime.datetime(2026, 3, 31, 0, 0)|datetime.datetime(1900, 3, 1, 0, 0)
-'truth'|True|0.5
+'truth'|True|0.05
 'sum'|37.034|'x'
 `
 	formulas := strings.NewReplacer("24.69", "'=B1*2'", "37.034", "'=SUM(B1:B3)'").Replace(values)

@@ -19,14 +19,19 @@ func (s *Sheet) Tall(height float64, values ...Value) error {
 	if err := s.fits(len(values)); err != nil {
 		return err
 	}
-	cells := make([]any, len(values))
-	stored := make([]excelize.Cell, len(values))
+	if len(values) > len(s.stored) {
+		s.cells, s.stored = make([]any, len(values)), make([]excelize.Cell, len(values))
+	}
+	cells := s.cells[:len(values)] // the stream keeps none of them
+	clear(cells)
 	for i := range values {
-		if err := s.store(&values[i], &stored[i]); err != nil {
+		stored := &s.stored[i]
+		*stored = excelize.Cell{}
+		if err := s.store(&values[i], stored); err != nil {
 			return fmt.Errorf("sheet %q, cell %s: %w", s.name, Ref(i+1, s.row), err)
 		}
-		if stored[i] != (excelize.Cell{}) {
-			cells[i] = &stored[i]
+		if *stored != (excelize.Cell{}) {
+			cells[i] = stored
 		}
 	}
 	return s.stream.SetRow(Ref(1, s.row), cells, excelize.RowOpts{Height: height})

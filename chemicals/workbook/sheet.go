@@ -17,6 +17,8 @@ type Sheet struct {
 	merges [][4]int
 	extent [2]int // columns and rows as announced; 0 where they were not
 	done   bool
+	cells  []any           // of the row being written
+	stored []excelize.Cell // what they point to
 }
 
 // Setup is how a sheet is seen and printed.

@@ -34,6 +34,7 @@ type Value struct {
 	number   float64
 	text     string
 	formula  string
+	prefix   string
 	suffix   string
 }
 
@@ -80,6 +81,9 @@ func (v Value) Decimals(n int) Value { v.decimals = n + 1; return v }
 // Suffix shows literal text behind a figure that stays a figure: " g/L".
 func (v Value) Suffix(text string) Value { v.suffix = text; return v }
 
+// Prefix shows literal text before a figure that stays a figure: "<".
+func (v Value) Prefix(text string) Value { v.prefix = text; return v }
+
 // As adds to the cell's style.
 func (v Value) As(s Style) Value { v.style |= s; return v }
 
@@ -95,8 +99,8 @@ func (v Value) problem() string {
 		return fmt.Sprintf("text of %d characters is longer than a cell holds (%d)", units(v.text), MaxText)
 	case v.content == day && (v.number <= leapDay1900 || v.number > lastDay):
 		return fmt.Sprintf("%q is not a day that a workbook can hold as a date (1900-03-01 to 9999-12-31)", v.text)
-	case len(v.suffix) > 0 && len(v.format()) > maxFormat:
-		return fmt.Sprintf("%q is too long to stand behind a figure", v.suffix)
+	case len(v.prefix)+len(v.suffix) > 0 && len(v.format()) > maxFormat:
+		return fmt.Sprintf("%q is too long to stand at a figure", v.prefix+v.suffix)
 	}
 	return ""
 }
@@ -113,7 +117,7 @@ func (v Value) format() string {
 }
 
 func (v Value) figureFormat() string {
-	if v.decimals == 0 && v.suffix == "" {
+	if v.decimals == 0 && v.prefix == "" && v.suffix == "" {
 		return ""
 	}
 	code := "General"
@@ -123,7 +127,7 @@ func (v Value) figureFormat() string {
 	if v.decimals > 1 {
 		code += "." + strings.Repeat("0", v.decimals-1)
 	}
-	code += literal(v.suffix)
+	code = literal(v.prefix) + code + literal(v.suffix)
 	if v.formula == "" && v.number < 0 && v.decimals > 0 && v.showsZero() {
 		code += ";" + code // or spreadsheet programs would show -0.00
 	}

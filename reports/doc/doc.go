@@ -78,6 +78,14 @@ func (d *Document) Section(level int, text string) {
 	d.Add(Heading{Level: level, Number: number, Text: text})
 }
 
+// FreshSection is Section on a page of its own.
+func (d *Document) FreshSection(level int, text string) {
+	d.Section(level, text)
+	h := d.Content[len(d.Content)-1].(Heading)
+	h.Fresh = true
+	d.Content[len(d.Content)-1] = h
+}
+
 // Cite gives the number of a source, adding it to the list when it is new.
 func (d *Document) Cite(ref source.Ref) int {
 	if n, ok := d.cited[ref]; ok {
@@ -109,7 +117,7 @@ const (
 )
 
 // Block is one piece of a paper. The set is closed: Heading, Paragraph, List,
-// Fields, Table, Working, Notice, Label, SignOff, Contents.
+// Fields, Table, Working, Notice, Chart, Line, Label, SignOff, Contents.
 type Block interface{ block() }
 
 // Heading opens a section; Section numbers it.
@@ -117,6 +125,7 @@ type Heading struct {
 	Level  int // 1 to 3
 	Number string
 	Text   string
+	Fresh  bool // begins a page where the format has pages: what is handed out by itself
 }
 
 // Paragraph is running text.
@@ -270,6 +279,7 @@ type Number struct {
 	Decimals int     // digits after the point, 0 to 12
 	Unit     string  // only where the column has none; printed behind the figure
 	Live     bool    // computed in the workbook by its column's formula; in Totals, the sum of its column
+	Below    bool    // not found: the figure is what it would have been reported from, printed behind <
 	Emphasis Emphasis
 	Cites    []int
 }
@@ -294,10 +304,14 @@ func (Blank) cell()  {}
 func (t Text) String() string { return t.Is }
 
 func (n Number) String() string {
-	if n.Unit == "" {
-		return Format(n.Is, n.Decimals)
+	text := Format(n.Is, n.Decimals)
+	if n.Below {
+		text = "<" + text
 	}
-	return Format(n.Is, n.Decimals) + " " + n.Unit
+	if n.Unit != "" {
+		text += " " + n.Unit
+	}
+	return text
 }
 
 func (d Date) String() string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, d.Month, d.Day) }

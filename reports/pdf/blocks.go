@@ -32,7 +32,7 @@ func (s *setter) heading(h doc.Heading) {
 	for i := range strips {
 		strips[i].keep, strips[i].title = true, true
 	}
-	strips[0].target = s.found
+	strips[0].target, strips[0].fresh = s.found, h.Fresh
 	s.add(white, strips...)
 }
 

@@ -76,6 +76,10 @@ func (s *setter) block(b doc.Block) {
 		s.working(b)
 	case doc.Notice:
 		s.notice(b)
+	case doc.Chart:
+		s.chart(b)
+	case doc.Line:
+		s.line(b)
 	case doc.Label:
 		s.label(b)
 	case doc.SignOff:

@@ -12,13 +12,17 @@ import (
 	"github.com/johnfercher/maroto/v2"
 	"github.com/johnfercher/maroto/v2/pkg/components/col"
 	"github.com/johnfercher/maroto/v2/pkg/components/image"
+	ruled "github.com/johnfercher/maroto/v2/pkg/components/line"
 	"github.com/johnfercher/maroto/v2/pkg/components/page"
 	"github.com/johnfercher/maroto/v2/pkg/components/row"
 	"github.com/johnfercher/maroto/v2/pkg/components/text"
 	"github.com/johnfercher/maroto/v2/pkg/config"
+	"github.com/johnfercher/maroto/v2/pkg/consts/align"
 	"github.com/johnfercher/maroto/v2/pkg/consts/border"
 	"github.com/johnfercher/maroto/v2/pkg/consts/extension"
 	"github.com/johnfercher/maroto/v2/pkg/consts/fontstyle"
+	"github.com/johnfercher/maroto/v2/pkg/consts/linestyle"
+	"github.com/johnfercher/maroto/v2/pkg/consts/orientation"
 	"github.com/johnfercher/maroto/v2/pkg/consts/pagesize"
 	"github.com/johnfercher/maroto/v2/pkg/core"
 	"github.com/johnfercher/maroto/v2/pkg/core/entity"
@@ -67,7 +71,7 @@ func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 		WithTopMargin(paper.top).WithBottomMargin(paper.bottom).
 		WithCustomFonts(fonts).WithDefaultFont(&props.Font{Family: "body", Size: bodyStyle.size}).
 		WithTitle(t.title, true).WithAuthor(t.author, true).WithSubject(t.subject, true).
-		WithCreator(t.creator, true).WithCreationDate(t.day).WithCompression(true).Build(), t.day)
+		WithCreator(t.creator, true).WithCreationDate(t.day).WithCompression(false).Build(), t.day)
 	shades := newShades()
 	for _, strips := range pages {
 		p := page.New()
@@ -80,7 +84,10 @@ func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	data := file.GetBytes()
+	data, err := packed(file.GetBytes())
+	if err != nil {
+		return nil, err
+	}
 	blankRepeats(data)
 	if n := countPages(data); n != len(pages) {
 		return nil, fmt.Errorf("%d pages were planned and %d written; print it as text or as a workbook", len(pages), n)
@@ -125,11 +132,11 @@ func blankRepeats(file []byte) {
 }
 
 // shades are the greys of one file, by tone.
-type shades [light + 1]*props.Color
+type shades [white + 1]*props.Color
 
 func newShades() shades {
 	var s shades
-	for tone, grey := range map[tone]int{black: 0, dark: 70, hairline: 165, light: 232} {
+	for tone, grey := range map[tone]int{black: 0, dark: 70, hairline: 165, light: 232, white: 255} {
 		s[tone] = &props.Color{Red: grey, Green: grey, Blue: grey}
 	}
 	return s
@@ -165,6 +172,9 @@ func (s shades) col(b box) core.Col {
 	if b.picture != nil {
 		c.Add(image.NewFromBytes(b.picture, extension.Png, props.Rect{Center: true, Percent: 100}))
 	}
+	if len(b.inks) > 0 {
+		c.Add(drawing{ruled.New(), b.inks, s})
+	}
 	for _, w := range b.words {
 		style := fontstyle.Normal
 		if w.style.bold {
@@ -177,6 +187,30 @@ func (s shades) col(b box) core.Col {
 		})})
 	}
 	return c
+}
+
+// drawing is ink on a page. What it is built on is not rendered; it answers the
+// library's questions.
+type drawing struct {
+	core.Component
+	inks   []ink
+	shades shades
+}
+
+func (d drawing) Render(p core.Provider, cell *entity.Cell) {
+	for _, i := range d.inks {
+		place := entity.Cell{X: cell.X + i.x, Y: cell.Y + i.y, Width: i.width, Height: i.height}
+		if i.sign == 0 {
+			// A level line through the middle, as thick as the rectangle is high.
+			p.AddLine(&place, &props.Line{Color: d.shades[i.tone], Style: linestyle.Solid, Thickness: i.height,
+				Orientation: orientation.Horizontal, OffsetPercent: 50, SizePercent: 100})
+			continue
+		}
+		x, baseline, points := i.set()
+		size := points * 25.4 / 72
+		place = entity.Cell{X: cell.X + x, Y: cell.Y + baseline - size, Width: 1000, Height: 1000}
+		p.AddText(string(i.sign), &place, &props.Text{Family: "body", Size: points, Align: align.Left, Color: d.shades[i.tone]})
+	}
 }
 
 // unbroken is text that the library does not break again, however its own sum

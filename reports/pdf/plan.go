@@ -53,7 +53,7 @@ func paginate(strips []strip, first, rest int) [][]strip {
 			n++
 		}
 		chunk := strips[:n]
-		if p.begun && p.used+chunk[0].before+height(chunk) > p.room {
+		if p.begun && (chunk[0].fresh || p.used+chunk[0].before+height(chunk) > p.room) {
 			p.turn(chunk[0].again)
 		}
 		for _, s := range chunk {

@@ -81,7 +81,7 @@ func drawWorking(t *rapid.T) doc.Working {
 }
 
 func drawBlock(t *rapid.T, d *doc.Document) {
-	switch rapid.IntRange(0, 10).Draw(t, "block") {
+	switch rapid.IntRange(0, 12).Draw(t, "block") {
 	case 0, 1, 2:
 		d.Section(rapid.IntRange(1, 3).Draw(t, "level"), drawText(t, 8))
 	case 3:
@@ -100,6 +100,10 @@ func drawBlock(t *rapid.T, d *doc.Document) {
 		d.Add(drawWorking(t))
 	case 9:
 		d.Add(doc.Notice{Title: drawText(t, 5), Text: drawText(t, 60), Emphasis: drawEmphasis(t)})
+	case 11:
+		d.Add(drawChart(t))
+	case 12:
+		d.Add(drawLine(t))
 	case 10:
 		d.Add(doc.SignOff{Statement: drawText(t, 30), Roles: []string{"Prepared by", drawText(t, 3)}})
 	}
@@ -136,6 +140,7 @@ func TestPagesAreFull(t *testing.T) {
 		paper := sheetOf(rapid.SampledFrom(sizes).Draw(r, "page"))
 		for i, page := range plan(drawDocument(r), paper) {
 			require.Equal(r, paper.height, height(page), "height of page %d", i+1)
+			requireApart(r, page)
 			for _, s := range page {
 				requireInside(r, s, paper)
 			}
@@ -152,6 +157,13 @@ func requireInside(t require.TestingT, s strip, paper sheet) {
 		require.GreaterOrEqual(t, b.x, x, "box over the one before")
 		x = b.x + b.width
 		require.LessOrEqual(t, x, paper.width)
+		for _, i := range b.inks {
+			at := area{i.x, i.y, i.x + i.width, i.y + i.height}
+			if i.sign != 0 {
+				at = area{i.x - i.width/2, i.y - i.height/2, i.x + i.width/2, i.y + i.height/2}
+			}
+			require.True(t, at.left >= -0.5 && at.top >= -0.5 && at.right <= mm(b.width)+0.5 && at.bottom <= mm(s.height)+0.5, "ink %+v", i)
+		}
 		ends := map[string]float64{}
 		for _, w := range b.words {
 			least := footStyle.size
@@ -162,7 +174,9 @@ func requireInside(t require.TestingT, s strip, paper sheet) {
 			require.GreaterOrEqual(t, w.y, w.style.millimetres()-1e-9, w.text)
 			require.LessOrEqual(t, w.y, mm(s.height)+1e-9, w.text)
 			at := fmt.Sprintf("%.3f", w.y)
-			require.GreaterOrEqual(t, w.x, ends[at]-1e-9, "%q over the words before it", w.text)
+			if len(b.inks) == 0 { // those of a drawing come in any order; requireApart sees to them
+				require.GreaterOrEqual(t, w.x, ends[at]-1e-9, "%q over the words before it", w.text)
+			}
 			ends[at] = end
 		}
 	}

@@ -60,6 +60,7 @@ func sample(rows int) *doc.Document {
 	d.Add(nickel(code, book))
 	d.Section(3, "Points that weaken it")
 	d.Add(doc.Notice{Title: "Stale analysis", Emphasis: doc.Caution, Text: "The analysis of 2024-11-02 is 514 days old on the as-of day."})
+	d.Add(effluent(code, book), brass())
 	d.Section(1, "Signatures")
 	d.Add(doc.SignOff{Statement: "I have checked this inventory against the shelves and the record book.", Roles: []string{"Prepared by", "Checked by", "Emergency coordinator"}})
 	return d

@@ -37,7 +37,8 @@ const (
 	black
 	dark // small text, still well readable in a copy
 	hairline
-	light // table heads
+	light // table heads; the range of an estimate
+	white
 )
 
 // style is how text is set.
@@ -74,6 +75,13 @@ func (s style) millimetres() float64 { return s.size * 25.4 / 72 }
 
 // lead is the distance from line to line, in quarters.
 func (s style) lead() int { return int(math.Round(s.millimetres() * 1.27 / quarter)) }
+
+// letters are the upper and the lower edge of what the letters of a line cover,
+// its own upper edge at y.
+func (s style) letters(y float64, lead int) (top, bottom float64) {
+	baseline := y + s.baseline(lead)
+	return baseline - 0.76*s.millimetres(), baseline + 0.24*s.millimetres()
+}
 
 // baseline is how far below the upper edge of a line of height lead the
 // letters stand: capitals and descenders (0.73 and 0.24 of the size in this

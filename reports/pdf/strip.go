@@ -29,6 +29,7 @@ type word struct {
 type box struct {
 	x, width int // quarters
 	frame    frame
+	inks     []ink // below the words
 	words    []word
 	picture  []byte // PNG, as wide as the box and square; nil for none
 }
@@ -41,6 +42,7 @@ type strip struct {
 	lines  int  // of text; an empty row counts as one
 	keep   bool // stays on one page with the strip that follows
 	title  bool // belongs to a heading
+	fresh  bool // begins a page
 	boxes  []box
 	again  []strip // what is set above it where it is the first of a page: a table's head
 	target int     // which heading this is, from 1

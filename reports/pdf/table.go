@@ -69,8 +69,8 @@ func (s *setter) emptyTable(t doc.Table) {
 	s.add(blockGap, append(strips, lines(text, 0, s.paper.width, bodyStyle.lead()+1)...)...)
 }
 
-func (s *setter) caption(text string) []strip {
-	rows := measure(piece{text: text, style: tableStyle.strong()}).wrap(mm(s.paper.width))
+func (s *setter) caption(text string, more ...piece) []strip {
+	rows := measure(append([]piece{{text: text, style: tableStyle.strong()}}, more...)...).wrap(mm(s.paper.width))
 	b := band{width: s.paper.width, lead: tableStyle.lead(), foot: 3}
 	strips := b.set([]slot{{rows: rows}}, s.third()/2)
 	for i := range strips {

@@ -142,12 +142,56 @@ func texts(d *doc.Document) []string {
 			}
 		case doc.Notice:
 			all = append(all, b.Title, b.Text)
+		case doc.Chart:
+			all = append(all, chartTexts(b)...)
+		case doc.Line:
+			all = append(all, lineTexts(b)...)
 		case doc.SignOff:
 			all = append(append(all, b.Statement, "Name", "Signature", "Date"), b.Roles...)
 		}
 	}
 	for i, ref := range d.Sources {
 		all = append(all, fmt.Sprintf("[%d]%s%s", i+1, ref.Document, ref.Place), ref.Standing.String(), strconv.Itoa(ref.Year))
+	}
+	return all
+}
+
+// chartTexts are the texts of a chart that stand together on the page.
+func chartTexts(c doc.Chart) []string {
+	if !c.Drawn() && c.Empty != "" {
+		return []string{c.Title, c.Empty}
+	}
+	all := []string{c.Title + cited(c.Cites), c.Axes().Title}
+	for _, d := range c.Dots {
+		if len(d.Points) > 0 {
+			all = append(all, d.Name)
+		}
+	}
+	for _, s := range c.Steps {
+		for _, l := range s.Levels {
+			all = append(all, s.Name, l.Value.String())
+		}
+	}
+	for _, b := range c.Bands {
+		if len(b.Spans) > 0 {
+			all = append(all, b.Name)
+		}
+	}
+	return all
+}
+
+func lineTexts(l doc.Line) []string {
+	all := []string{l.Title}
+	if len(l.Stations) == 0 {
+		return append(all, l.Empty)
+	}
+	for _, s := range l.Stations {
+		all = append(all, s.Name, s.Purpose, s.Words, s.DrainsTo)
+		for _, c := range append(flows(s.Feeds), s.CarryOn, s.Drain) {
+			if n, ok := c.(doc.Number); ok {
+				all = append(all, n.String())
+			}
+		}
 	}
 	return all
 }

@@ -26,6 +26,12 @@ func (p *printer) block(d *doc.Document, block doc.Block) error {
 		p.working(b)
 	case doc.Notice:
 		p.notice(b)
+	case doc.Chart:
+		t := b.Summary()
+		t.Caption = join(t.Caption, cites(b.Cites))
+		return p.table(t)
+	case doc.Line:
+		return p.table(b.Figures())
 	case doc.Label:
 		p.label(b)
 	case doc.SignOff:

@@ -65,8 +65,35 @@ func sample() *doc.Document {
 		Formula: "m = V × c", Cite: handbook, Result: "98 g per day",
 		Inputs: []doc.StepInput{{Symbol: "V", Value: "1.63 L/day", Origin: "computed above"}, {Symbol: "c", Value: "60 g/L", Origin: "measured, entry 1180", Cite: rule}},
 	}}})
+	d.Add(effluent(rule), rinses())
 	d.Add(doc.SignOff{Statement: "I have compared these figures with the shelves.", Roles: []string{"Prepared by", "Checked by"}})
 	return d
+}
+
+func effluent(rule int) doc.Chart {
+	n := func(v float64) doc.Number { return doc.Number{Is: v, Decimals: 2} }
+	day := func(month, day int) doc.Date { return doc.Date{Year: 2026, Month: month, Day: day} }
+	return doc.Chart{
+		Name: "nickel", Title: "Nickel at the outfall", Axis: "Nickel, total", Unit: "mg/L", First: day(1, 1), Last: day(3, 31), Cites: []int{rule},
+		Dots: []doc.Dots{{Name: "sample", Points: []doc.Point{
+			{Day: day(1, 9), Value: n(0.6)}, {Day: day(2, 9), Value: doc.Number{Is: 0.05, Decimals: 2, Below: true}},
+			{Day: day(3, 9), Value: doc.Number{Is: 2.61, Decimals: 2, Emphasis: doc.Over, Cites: []int{rule}}},
+		}}},
+		Steps: []doc.Steps{{Name: "daily maximum", Levels: []doc.Level{{Value: n(3.98)}, {From: day(3, 1), Value: n(2.38)}}, Cites: []int{rule}}},
+		Bands: []doc.Band{{Name: "estimate", Spans: []doc.Span{{From: day(1, 1), To: day(2, 28), Low: n(0.3), Likely: n(0.5), High: n(0.8)}}}},
+	}
+}
+
+func rinses() doc.Line {
+	n := func(v float64, decimals int, unit string) doc.Cell {
+		return doc.Number{Is: v, Decimals: decimals, Unit: unit}
+	}
+	return doc.Line{Name: "line_1", Title: "Line 1, nickel", Stations: []doc.Station{
+		{Name: "B5", Words: "bright nickel, 300 gal", Purpose: "plate", CarryOn: n(1.63, 2, "L/h"), Emphasis: doc.Caution},
+		{Name: "R6", Words: "first rinse", Purpose: "rinse", Rinse: true, CarryOn: doc.Blank{Why: "no film measured"},
+			Feeds: []doc.Feed{{From: 3, Flow: n(180, 0, "L/h")}, {Source: "mains", Flow: doc.Blank{Why: "no meter"}}}, DrainsTo: "pit W1", Drain: n(180, 0, "L/h")},
+		{Name: "R7", Words: "last rinse", Purpose: "rinse", Rinse: true, Feeds: []doc.Feed{{Source: "mains", Flow: n(180, 0, "L/h")}}},
+	}}
 }
 
 func set(t testing.TB, d *doc.Document, width int) string {

@@ -37,6 +37,10 @@ func (p *paper) block(at *page, block doc.Block) {
 		working(at, b)
 	case doc.Notice:
 		notice(at, b)
+	case doc.Chart:
+		p.chart(at, b)
+	case doc.Line:
+		p.table(at, b.Figures())
 	case doc.Label:
 		label(at, b)
 	case doc.SignOff:
@@ -129,16 +133,6 @@ func working(at *page, w doc.Working) {
 	}
 }
 
-// label is in words: the pictograms are pictures of the printed page.
-func label(at *page, l doc.Label) {
-	signal, pictograms := l.Words()
-	at.add(lineTall, text("signal word", workbook.Small).over(labelWidth), text(signal, workbook.Strong).over(rest))
-	at.add(lineTall, text("pictograms", workbook.Small).over(labelWidth), text(pictograms, 0).over(rest))
-	for _, s := range l.Statements {
-		at.say("• "+s.Is+cites(s.Cites), emphasis(s.Emphasis))
-	}
-}
-
 func signOff(at *page, s doc.SignOff) {
 	at.say(s.Statement, 0)
 	for _, role := range s.Roles {
@@ -177,8 +171,12 @@ func figure(n doc.Number, v workbook.Value) cell {
 	if n.Unit != "" {
 		behind = " " + n.Unit + behind
 	}
+	before := ""
+	if n.Below {
+		before = "<"
+	}
 	return cell{
-		value: v.Decimals(n.Decimals).Suffix(behind).As(emphasis(n.Emphasis)),
+		value: v.Decimals(n.Decimals).Prefix(before).Suffix(behind).As(emphasis(n.Emphasis)),
 		shown: n.String() + cites(n.Cites), solid: true,
 	}
 }

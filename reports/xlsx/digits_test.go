@@ -62,6 +62,9 @@ func figures(d *doc.Document) []doc.Number {
 		}
 	}
 	for _, block := range d.Content {
+		if line, ok := block.(doc.Line); ok {
+			block = line.Figures()
+		}
 		switch b := block.(type) {
 		case doc.Fields:
 			for _, item := range b.Items {

@@ -16,7 +16,8 @@ const (
 	filler    = 9.0   // a column that no table uses
 	fewest    = 4     // columns, for the lines to sign on
 	narrowest = 7.0
-	longWord  = 24.0 // longer words are broken
+	broadest  = 250.0 // the format allows 255
+	longWord  = 24.0  // longer words are broken
 	padding   = 2.5
 	blankWide = 18.0            // wider than this no column becomes for what is not known
 	rest      = math.MaxFloat64 // as far as the page goes
@@ -36,6 +37,9 @@ type page struct {
 	tables  []*placed
 	widths  []float64
 	merges  [][4]int
+
+	charts   []charted
+	pictures []picture
 }
 
 // line is one row of the sheet.
@@ -197,7 +201,7 @@ func widths(columns []need, widest float64) []float64 {
 	var all []float64
 	for _, n := range columns {
 		width := max(n.solid, min(n.blank, blankWide, widest), min(n.text, widest), min(n.word, longWord))
-		all = append(all, max(width+padding, narrowest))
+		all = append(all, min(max(width+padding, narrowest), broadest))
 	}
 	return all
 }

@@ -58,7 +58,54 @@ func sample() *doc.Document {
 	}}, Caveats: []string{"The analysis is 41 days old."}})
 	d.Section(2, "Signatures")
 	d.Add(doc.SignOff{Statement: "I have compared these figures with the shelves.", Roles: []string{"Prepared by", "Checked by"}})
+	d.Section(1, "Over time")
+	d.Add(effluent(), rinses(), doc.Label{Signal: "Danger", Pictograms: []doc.Pictogram{{Code: "GHS05", Name: "corrosion"}, {Code: "GHS07", Name: "exclamation mark"}},
+		Statements: []doc.Text{{Is: "H314 Causes severe skin burns and eye damage"}}})
 	return d
+}
+
+// effluent is a year of samples, one below its reporting limit and one beyond
+// the limit, which fell in October.
+func effluent() doc.Chart {
+	n := func(v float64) doc.Number { return doc.Number{Is: v, Decimals: 2} }
+	c := doc.Chart{
+		Name: "nickel", Title: "Nickel at the outfall", Axis: "Nickel, total", Unit: "mg/L", Cites: []int{2},
+		First: doc.Date{Year: 2025, Month: 4, Day: 1}, Last: doc.Date{Year: 2026, Month: 3, Day: 31},
+		Dots: []doc.Dots{{Name: "sample"}},
+		Steps: []doc.Steps{
+			{Name: "daily maximum", Levels: []doc.Level{{Value: n(3.98)}, {From: doc.Date{Year: 2025, Month: 10, Day: 1}, Value: n(2.38)}}, Cites: []int{2}},
+			{Name: "monthly average", Levels: []doc.Level{{Value: n(1.5)}}},
+		},
+		Bands: []doc.Band{{Name: "estimate"}},
+	}
+	for month, v := range []float64{0.61, 1.02, 1.1, 0.05, 0.22, 0.12, 0.46, 2.61, 1.08, 0.31, 0.05, 0.14} {
+		value := n(v)
+		value.Below = v == 0.05
+		if v > 2.38 {
+			value.Emphasis = doc.Over
+		}
+		c.Dots[0].Points = append(c.Dots[0].Points, doc.Point{Day: doc.Date{Year: 2025, Month: 4 + month, Day: 9}, Value: value})
+		if month != 4 { // the line stood still in August
+			c.Bands[0].Spans = append(c.Bands[0].Spans, doc.Span{
+				From: doc.Date{Year: 2025, Month: 4 + month, Day: 1}, To: doc.Date{Year: 2025, Month: 5 + month},
+				Low: n(0.3 + v/9), Likely: n(0.5 + v/6), High: n(0.8 + v/3),
+			})
+		}
+	}
+	return c
+}
+
+// rinses is a line with a counterflow.
+func rinses() doc.Line {
+	n := func(v float64, decimals int, unit string) doc.Cell {
+		return doc.Number{Is: v, Decimals: decimals, Unit: unit}
+	}
+	return doc.Line{Name: "line_1", Title: "Line 1, nickel", Stations: []doc.Station{
+		{Name: "B5", Words: "bright nickel, 300 gal", Purpose: "plate", CarryOn: n(1.63, 2, "L/h")},
+		{Name: "R6", Words: "first rinse, 120 gal", Purpose: "rinse", Rinse: true, CarryOn: doc.Blank{Why: "no film measured"},
+			Feeds: []doc.Feed{{From: 3, Flow: n(180, 0, "L/h")}, {Source: "mains", Flow: doc.Blank{Why: "no meter"}}}, DrainsTo: "pit W1", Drain: n(180, 0, "L/h")},
+		{Name: "R7", Words: "last rinse, 120 gal", Purpose: "rinse", Rinse: true, Feeds: []doc.Feed{{Source: "deionised water", Flow: n(180, 0, "L/h")}}},
+	}}
 }
 
 func stock(d *doc.Document, paper, rule source.Ref) doc.Table {

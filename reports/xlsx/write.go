@@ -34,6 +34,9 @@ func (p *paper) write(at *page) error {
 	if err := at.links(); err != nil {
 		return err
 	}
+	if err := at.draw(); err != nil {
+		return err
+	}
 	for _, l := range at.lines {
 		if err := s.Tall(l.height, values(l)...); err != nil {
 			return err
@@ -56,6 +59,23 @@ func (p *page) keepHead() error {
 		return nil
 	}
 	return p.sheet.Freeze(head, 0)
+}
+
+// draw puts charts and pictures on top of the cells.
+func (p *page) draw() error {
+	for _, c := range p.charts {
+		if err := c.draw(p.sheet); err != nil {
+			return err
+		}
+	}
+	for _, picture := range p.pictures {
+		if err := p.sheet.Picture(workbook.Picture{
+			Column: 1, Row: picture.row, Left: picture.left, Top: 2, Width: pictureWide, PNG: picture.png, Alt: picture.alt,
+		}); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (p *page) links() error {

@@ -6,7 +6,10 @@
 //
 // What is not known is text, never a number, and SUM and SUMIFS pass over it.
 //
-// Not covered: charts, and page numbers in the contents (a workbook has none
+// A chart is drawn by the workbook from the cells of its table. A line of
+// stations is a table.
+//
+// Not covered: the drawing of a line of stations, and page numbers in the contents (a workbook has none
 // before it is printed); the contents lead to the sheets instead. A live figure
 // that rounds to nothing from below shows as -0.00 where the other papers say
 // 0.00: a formula may come out differently, so its sign is left to show.

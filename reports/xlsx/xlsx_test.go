@@ -59,7 +59,7 @@ func TestRecalculationAgrees(t *testing.T) {
 
 func TestSheetsAndCells(t *testing.T) {
 	cells, sheets := grid(t, set(t, sample()))
-	assert.Equal(t, []string{"Front page", "1 Stock", "2 Work- what was carried out,…", "3 How a figure came about", "Inputs", "Sources"}, sheets)
+	assert.Equal(t, []string{"Front page", "1 Stock", "2 Work- what was carried out,…", "3 How a figure came about", "4 Over time", "Inputs", "Sources"}, sheets)
 	for where, want := range map[string]workbook.Cell{
 		"1 Stock!A6":     {Kind: workbook.KindText, Text: "Product"},
 		"1 Stock!E6":     {Kind: workbook.KindText, Text: "Size [L]"},
@@ -139,7 +139,7 @@ func TestFeatures(t *testing.T) {
 	assert.Contains(t, book, `<definedName name="r2_">&#39;Inputs&#39;!$C$6</definedName>`)
 	assert.NotContains(t, book, "Print_Titles", "no sheet of the sample has a single table")
 	front, stock := part(t, data, "xl/worksheets/sheet1.xml"), part(t, data, "xl/worksheets/sheet2.xml")
-	assert.Equal(t, 7, strings.Count(front, "<hyperlink "), "five headings, inputs and sources")
+	assert.Equal(t, 8, strings.Count(front, "<hyperlink "), "six headings, inputs and sources")
 	assert.Contains(t, front, `location="&#39;1 Stock&#39;!A16"`)
 	assert.Contains(t, front, "as of 2026-03-31  ·  bathwarden 0.1.0  ·  tables 9f2c41d0a7b34c55  ·  entry 1207  ·  4b1d7c0f9e2a8d36&amp;R&amp;8 Page &amp;P of &amp;N")
 	assert.Contains(t, front, "4b1d7c0f9e2a8d36b5c47f1e0a9d8c7b6a5f4e3d2c1b0a998877665544332211", "the whole hash")

@@ -131,6 +131,7 @@ func WaterOf(shop *chemicals.Shop, tables *reference.Set) *Water {
 	out.Points = w.pointUses(out.Metals)
 	w.booking = true
 	w.idleRinses()
+	w.bareRecord()
 	w.nameUncounted()
 	return out
 }
@@ -244,6 +245,16 @@ func (w *walker) accounts() []Account {
 // AllGaps are those of the walk with those that Meters, Balances and PlanOf
 // found since.
 func (water *Water) AllGaps() []Gap { return sorted(slices.Clone(water.w.gaps)) }
+
+// bareRecord names what the whole water side stands on and is not recorded.
+func (w *walker) bareRecord() {
+	if len(w.days) == 0 {
+		w.gap(Gap{Where: "work", What: "no work is recorded in the period, so nothing is known of what it carried into the rinses", Mend: "record cycle and work"})
+	}
+	if len(chemicals.On[chemicals.Point](w.shop, w.shop.AsOf)) == 0 {
+		w.gap(Gap{Where: "point", What: "no point is recorded at which waste water leaves", Mend: "record point, with what takes the water"})
+	}
+}
 
 // idleRinses names the rinses that no work comes to.
 func (w *walker) idleRinses() {

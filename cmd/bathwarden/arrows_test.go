@@ -40,12 +40,14 @@ var rooms = map[string][]string{
 	"exposure/stock":       {"chemicals/quantity", "chemicals/source", "chemicals/working"},
 	"reports/doc":          {"chemicals/quantity", "chemicals/source"},
 	"reports/text":         {"chemicals/quantity", "chemicals/source", "reports/doc"},
-	"reports/xlsx":         {"chemicals/quantity", "chemicals/source", "chemicals/workbook", "reports/doc"},
+	"reports/xlsx":         {"chemicals/quantity", "chemicals/source", "chemicals/workbook", "reports/doc", "reports/pictogram"},
 	"reports/pictogram":    {},
 	"reports/pdf":          {"chemicals/quantity", "chemicals/source", "reports/doc", "reports/pictogram"},
 	"chemicals/hazard":     {"chemicals", "chemicals/quantity", "chemicals/source", "chemicals/working", "chemicals/reference"},
 	"reports/inspection":   {"templates", "chemicals", "chemicals/hazard", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead"},
 	"reports/letterhead":   {"templates", "chemicals", "chemicals/hazard", "chemicals/quantity", "chemicals/source", "exposure", "reports/doc", "reports/pictogram"},
+	"reports/sewer":        {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/working", "exposure", "reports/doc", "reports/letterhead"},
+	"reports/rinsewater":   {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/working", "exposure", "reports/doc", "reports/letterhead", "reports/sewer"},
 	"reports/inventory":    {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead"},
 }
 

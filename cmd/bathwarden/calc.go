@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -17,8 +16,13 @@ import (
 	"bathwarden/chemicals/reference"
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
+	"bathwarden/exposure/discharge"
+	"bathwarden/exposure/dragout"
+	"bathwarden/exposure/fume"
 	"bathwarden/exposure/plating"
+	"bathwarden/exposure/rinse"
 	"bathwarden/exposure/stock"
+	"bathwarden/exposure/waste"
 )
 
 // methods are all calculations that run by name. The tables of substances are
@@ -31,7 +35,7 @@ func methods() []working.Method {
 		}
 		return exposure.PlatingMetals(tables)(symbol)
 	}
-	return slices.Concat(working.Methods(), plating.Methods(metals), stock.Methods(), hazard.Methods())
+	return slices.Concat(working.Methods(), plating.Methods(metals), dragout.Methods(), rinse.Methods(), discharge.Methods(), waste.Methods(), fume.Methods(), stock.Methods(), hazard.Methods())
 }
 
 func newCalc(s *settings) *cobra.Command {
@@ -62,7 +66,7 @@ func newCalc(s *settings) *cobra.Command {
 			}
 			given, err := working.ParseArguments(args[1:])
 			if err != nil {
-				return usageError{err}
+				return usageError{errors.Join(err, m.Misnamed(given))}
 			}
 			outputs, err := m.Run(given)
 			if err != nil {
@@ -141,22 +145,28 @@ func printOutputs(out io.Writer, outputs working.Outputs, units quantity.System)
 		return err
 	}
 	for i, step := range outputs.Steps() {
-		fmt.Fprintf(out, "\n%d. %s\n", i+1, step.Formula)
+		fmt.Fprintln(out)
+		printLine(out, "%d. %s", i+1, step.Formula)
 		for _, in := range step.Inputs {
-			fmt.Fprintf(out, "   %s = %s%s [%s]\n", in.Symbol, in.Value, meaning(in.What), in.Known())
+			printLine(out, "   %s = %s%s [%s]", in.Symbol, in.Value, meaning(in.What), in.Known())
 		}
-		fmt.Fprintf(out, "   = %s\n", step.Result)
+		printLine(out, "   = %s", step.Result)
 		if step.Ref.Known() {
-			fmt.Fprintf(out, "   by %s\n", step.Ref)
+			printLine(out, "   by %s", step.Ref)
 		}
 	}
 	for i, c := range outputs.Caveats() {
 		if i == 0 {
 			fmt.Fprintln(out)
 		}
-		fmt.Fprintf(out, "caveat: %s\n", c)
+		printLine(out, "caveat: %s", c)
 	}
 	return nil
+}
+
+// printLine prints one line, whatever is quoted in it.
+func printLine(out io.Writer, format string, args ...any) {
+	fmt.Fprintln(out, oneLine(fmt.Sprintf(format, args...)))
 }
 
 func meaning(what string) string {
@@ -169,9 +179,9 @@ func meaning(what string) string {
 // calcFile runs worked examples; one that does not hold ends the command with
 // exit code 3 when all have run.
 func (s *settings) calcFile(cmd *cobra.Command, path string, units quantity.System) error {
-	file, err := os.Open(path)
+	file, err := openFile(path)
 	if err != nil {
-		return &chemicals.Problem{Where: path, What: "the file cannot be opened", Mend: "check the path"}
+		return err
 	}
 	defer file.Close()
 	examples, err := working.ReadExamples(file, filepath.Base(path))
@@ -213,7 +223,7 @@ func (s *settings) example(out io.Writer, x working.Example, units quantity.Syst
 		return holds, printRaw(out, m, outputs, units)
 	}
 	if title := strings.TrimSpace(x.ID + " " + x.Title); title != "" {
-		fmt.Fprintf(out, "%s\n", title)
+		printLine(out, "%s", title)
 	}
 	if len(checks) == 0 {
 		return holds, printOutputs(out, outputs, units)

@@ -3,8 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -22,7 +24,7 @@ func newDemo(_ *settings) *cobra.Command {
 		Use:   "demo [DIR]",
 		Short: "Make the example shop's book and papers in a new folder",
 		Long:  "Make the book of an invented shop in a new folder (" + demoFolder + " if none is named)\nand write its papers as workbook and PDF, as of the last day of its record.",
-		Args:  cobra.MaximumNArgs(1),
+		Args:  atMostOne("one folder"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir := demoFolder
 			if len(args) > 0 {
@@ -33,6 +35,7 @@ func newDemo(_ *settings) *cobra.Command {
 	}
 }
 
+// demo makes the folder, or leaves none behind.
 func demo(cmd *cobra.Command, dir string) error {
 	if err := os.Mkdir(dir, 0o755); err != nil {
 		if errors.Is(err, os.ErrExist) {
@@ -40,7 +43,16 @@ func demo(cmd *cobra.Command, dir string) error {
 		}
 		return &chemicals.Problem{Where: dir, What: "the folder cannot be made: " + plainError(err), Mend: "check the path and its rights"}
 	}
-	out := cmd.OutOrStdout()
+	var told strings.Builder
+	if err := fillDemo(&told, dir); err != nil {
+		_ = os.RemoveAll(dir) // the first error tells more
+		return err
+	}
+	_, err := fmt.Fprint(cmd.OutOrStdout(), told.String())
+	return err
+}
+
+func fillDemo(out io.Writer, dir string) error {
 	path := filepath.Join(dir, defaultBook)
 	entries, err := exampleBook(path)
 	if err != nil {
@@ -52,7 +64,7 @@ func demo(cmd *cobra.Command, dir string) error {
 		return err
 	}
 	asOf := chemicals.Day(templates.ExampleLastDay)
-	shop, err := readFor(book, recordbook.Reading{AsOf: asOf, Period: chemicals.YearTo(asOf)})
+	shop, err := readWater(book, recordbook.Reading{AsOf: asOf, Period: chemicals.YearTo(asOf)})
 	if err = errors.Join(err, book.Close()); err != nil {
 		return err
 	}

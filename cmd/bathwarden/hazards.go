@@ -83,7 +83,7 @@ func (s *settings) listHazards(out io.Writer, all []classified) error {
 		classes := classNames(c.hazards)
 		switch {
 		case c.hazards.Fault != nil:
-			classes = "not classified: " + oneLine(c.hazards.Fault.Error())
+			classes = "not classified: " + c.hazards.Fault.Error()
 		case classes == "":
 			classes = "none follows from what is recorded"
 		}

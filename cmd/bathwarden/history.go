@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -15,7 +16,7 @@ func newHistory(s *settings) *cobra.Command {
 	return &cobra.Command{
 		Use:   "history [KIND [NAME ...]]",
 		Short: "Show entries as they were written, with who, when and why",
-		Long:  "Show every entry, those of a kind, or those of one name: as they were written,\nwith who made them, when, why, and what they replace. A name of several columns\nis given column by column: history bath B5 nickel-sulfate.",
+		Long:  "Show every entry, those of a kind, or those of one name: as they were written,\nwith who made them, when, why, and what they replace. A name of several columns\nis given column by column: history bath B5 nickel-sulfate.\n\n--known-by shows the book as it stood then. --as-of leaves out what is dated\nlater, and --period what is dated outside of it: events by their day, facts by\ntheir first.",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			var kind *chemicals.Kind
 			var key []string
@@ -27,14 +28,7 @@ func newHistory(s *settings) *cobra.Command {
 				key = args[1:]
 			}
 			return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
-				if kind == nil {
-					entries, err := allEntries(book)
-					if err != nil {
-						return err
-					}
-					return s.printEntries(cmd, entries)
-				}
-				entries, err := book.History(kind, key...)
+				entries, err := s.history(book, kind, key)
 				if err != nil {
 					return err
 				}
@@ -44,13 +38,96 @@ func newHistory(s *settings) *cobra.Command {
 	}
 }
 
+// history is the entries of the book, or of a kind and name, that the flags ask
+// for. An entry that withdraws another is dated as that one is.
+func (s *settings) history(book *recordbook.Book, kind *chemicals.Kind, key []string) ([]recordbook.Entry, error) {
+	zone, err := zoneOf(book)
+	if err != nil {
+		return nil, err
+	}
+	reading, err := s.reading(zone)
+	if err != nil {
+		return nil, err
+	}
+	all, err := allEntries(book)
+	if err != nil {
+		return nil, err
+	}
+	last, err := lastKnown(book, all, reading.KnownBy, zone)
+	if err != nil {
+		return nil, err
+	}
+	dated := days(all)
+	entries := all
+	if kind != nil {
+		if entries, err = book.History(kind, key...); err != nil {
+			return nil, err
+		}
+	}
+	var kept []recordbook.Entry
+	for _, e := range entries {
+		day := dated[e.Number]
+		if e.Number > last || s.asOf != "" && day > reading.AsOf || s.period != "" && !reading.Period.Holds(day) {
+			continue
+		}
+		if e.CorrectedBy > last {
+			e.CorrectedBy = 0
+		}
+		kept = append(kept, e)
+	}
+	return kept, nil
+}
+
+// lastKnown is the number of the last entry that was in the book then; with a
+// clock that went back, entries before it were in the book all the same.
+func lastKnown(book *recordbook.Book, all []recordbook.Entry, known recordbook.Known, zone *time.Location) (int64, error) {
+	switch {
+	case known.Entry != 0:
+		_, err := book.Entry(known.Entry)
+		return known.Entry, err
+	case known.Day == "" && len(all) > 0:
+		return all[len(all)-1].Number, nil
+	}
+	for i := len(all) - 1; i >= 0; i-- {
+		if chemicals.DayOf(all[i].RecordedAt.In(zone)) <= known.Day {
+			return all[i].Number, nil
+		}
+	}
+	return 0, nil
+}
+
+// days are those of all entries, by their numbers: of an event its day, of a
+// fact its first, which for one without is the shop's as the book has it now.
+func days(all []recordbook.Entry) map[int64]chemicals.Day {
+	var first chemicals.Day
+	for _, e := range all {
+		if e.Kind.Name == "shop" && e.CorrectedBy == 0 && e.Body != nil {
+			first = chemicals.Day(e.Body["first day"])
+		}
+	}
+	dated := map[int64]chemicals.Day{}
+	for _, e := range all {
+		switch day := e.Kind.Day(e.Body); {
+		case e.Body == nil:
+			dated[e.Number] = dated[e.Corrects]
+		case day == "":
+			dated[e.Number] = first
+		default:
+			dated[e.Number] = day
+		}
+	}
+	return dated
+}
+
 // allEntries are those of every kind, with what became of each.
 func allEntries(book *recordbook.Book) ([]recordbook.Entry, error) {
 	var all []recordbook.Entry
+	place := map[int64]int{}
 	err := book.Entries(1, func(e recordbook.Entry) error {
-		if e.Corrects > 0 {
-			all[e.Corrects-1].CorrectedBy = e.Number // entries are numbered from 1 without a gap
+		if i, there := place[e.Corrects]; there {
+			all[i].CorrectedBy = e.Number
 		}
+		place[e.Number] = len(all)
 		all = append(all, e)
 		return nil
 	})
@@ -89,12 +166,12 @@ func tell(e recordbook.Entry) string {
 	text := e.Kind.Name
 	for _, c := range e.Kind.Columns {
 		if v := e.Body[c.Name]; v != "" {
-			text += fmt.Sprintf(" | %s %s", c.Name, oneLine(v))
+			text += " | " + c.Name + " " + v
 		}
 	}
 	parts = append(parts, text)
 	if e.Reason != "" {
-		parts = append(parts, "because: "+oneLine(e.Reason))
+		parts = append(parts, "because: "+e.Reason)
 	}
 	if e.CorrectedBy > 0 {
 		parts = append(parts, fmt.Sprintf("(replaced by entry %d)", e.CorrectedBy))
@@ -118,38 +195,5 @@ func newEntryJSON(e recordbook.Entry) entryJSON {
 	return entryJSON{
 		Entry: e.Number, Kind: e.Kind.Name, Body: e.Body, Corrects: e.Corrects, CorrectedBy: e.CorrectedBy,
 		Reason: e.Reason, RecordedAt: e.RecordedAt.Format("2006-01-02T15:04:05Z"), RecordedBy: e.RecordedBy, Hash: e.Hash,
-	}
-}
-
-func newVerify(s *settings) *cobra.Command {
-	return &cobra.Command{
-		Use:   "verify [ENTRY HASH]",
-		Short: "Check that no entry was changed or cut off",
-		Long:  "Recompute the chain of all entries and name the first that does not fit. With the\nnumber and hash from the foot of a paper, check that the book still holds that\nentry as it was; this is how a cut-off end of the book shows.",
-		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 0 && len(args) != 2 {
-				return usageError{&chemicals.Problem{What: "verify takes nothing, or an entry's number and its hash", Mend: "both stand at the foot of each paper"}}
-			}
-			return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
-				last, err := book.Verify(cmd.Context())
-				if err != nil {
-					return err
-				}
-				out := cmd.OutOrStdout()
-				fmt.Fprintf(out, "%s: %d entries fit together; the last has the hash %s\n", s.book, last.Entry, last.Hash)
-				if len(args) == 0 {
-					return nil
-				}
-				number, err := entryNumber(args[0])
-				if err != nil {
-					return err
-				}
-				if err := book.VerifyEntry(cmd.Context(), number, args[1]); err != nil {
-					return err
-				}
-				_, err = fmt.Fprintf(out, "entry %d has the hash that was given\n", number)
-				return err
-			})
-		},
 	}
 }

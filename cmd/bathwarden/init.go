@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -32,8 +31,12 @@ func newInit(s *settings) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(cmd.OutOrStdout(), "%s: an empty record book\n", s.book)
-			return book.Close()
+			if err := book.Close(); err != nil {
+				removeBook(s.book)
+				return err
+			}
+			_, err = fmt.Fprintf(cmd.OutOrStdout(), "%s: an empty record book\n", s.book)
+			return err
 		},
 	}
 	c.Flags().BoolVar(&example, "example", false, "fill it with the invented example shop")
@@ -53,7 +56,8 @@ func exampleBook(path string) (entries int, err error) {
 	}
 	outcome, err := book.Apply(rows, recordbook.Author{By: "example", OwnDays: true}, false)
 	if err = errors.Join(err, book.Close()); err != nil {
-		return 0, errors.Join(err, os.Remove(path))
+		removeBook(path)
+		return 0, err
 	}
 	return outcome.Count(recordbook.Added) + outcome.Count(recordbook.Changed), nil
 }
@@ -96,7 +100,7 @@ func newExplain(_ *settings) *cobra.Command {
 	return &cobra.Command{
 		Use:   "explain [KIND]",
 		Short: "Say what the book records: the kinds, or the columns of one",
-		Args:  cobra.MaximumNArgs(1),
+		Args:  atMostOne("one kind"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return explainKinds(cmd)

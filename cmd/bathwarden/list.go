@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -23,7 +22,7 @@ func newList(s *settings) *cobra.Command {
 		Use:   "list [KIND]",
 		Short: "List what stands in the book: the kinds, or the rows of one",
 		Long:  "List what stands in the book. For facts, what holds on the as-of day; for events,\nwhat happened in the period, which here is everything up to the as-of day unless\n--period is given.",
-		Args:  cobra.MaximumNArgs(1),
+		Args:  atMostOne("one kind"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error { return s.listKinds(cmd, book) })
@@ -123,7 +122,7 @@ func printRecords(out io.Writer, kind *chemicals.Kind, records []chemicals.Recor
 	for _, r := range records {
 		cells := []string{strconv.FormatInt(r.Entry, 10)}
 		for _, c := range columns {
-			cells = append(cells, oneLine(r.Body[c]))
+			cells = append(cells, r.Body[c])
 		}
 		t.row(cells...)
 	}
@@ -220,19 +219,26 @@ func exported(book *recordbook.Book) ([]sheet.Table, error) {
 
 // exportFile writes a file aside and renames it.
 func exportFile(path string, force bool, write func(io.Writer) error) error {
-	if _, err := os.Lstat(path); err == nil && !force {
-		return existing(path)
+	if err := free(path, force); err != nil {
+		return err
 	}
 	aside, err := os.CreateTemp(filepath.Dir(path), ".bathwarden-*")
 	if err != nil {
-		return &chemicals.Problem{Where: path, What: "the file cannot be written: " + plainError(err), Mend: "check the folder and its rights"}
+		return unwritten(path, err)
 	}
-	err = errors.Join(write(aside), aside.Sync(), aside.Close())
+	err = write(aside)
+	if err == nil {
+		err = aside.Sync()
+	}
+	if closing := aside.Close(); err == nil {
+		err = closing
+	}
 	if err == nil {
 		err = os.Rename(aside.Name(), path)
 	}
 	if err != nil {
-		return errors.Join(err, os.Remove(aside.Name()))
+		_ = os.Remove(aside.Name()) // the first error tells more
+		return unwritten(path, err)
 	}
 	return nil
 }

@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -52,9 +51,9 @@ func (s *settings) loadJournal(cmd *cobra.Command, path string, dry bool) error 
 	if dry {
 		return usageError{&chemicals.Problem{Where: "--dry-run", What: "a journal is taken whole or not at all", Mend: "leave --dry-run out; every line is checked before anything is written"}}
 	}
-	file, err := os.Open(path)
+	file, err := openFile(path)
 	if err != nil {
-		return &chemicals.Problem{Where: path, What: "the journal cannot be opened", Mend: "check the path"}
+		return err
 	}
 	defer file.Close()
 	return s.withBook(recordbook.ForWriting, func(book *recordbook.Book) error {

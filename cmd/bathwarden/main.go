@@ -13,6 +13,7 @@ import (
 	"os"
 	"strings"
 	_ "time/tzdata" // the shop's time zone must be known on every machine
+	"unicode"
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
@@ -114,12 +115,27 @@ func unjoin(err error) []error {
 	return all
 }
 
-// oneLine keeps a message on its line whatever text it quotes.
+// oneLine keeps a message on its line whatever text it quotes, and shows by
+// their numbers the signs that would steer a terminal or turn the direction of
+// writing.
 func oneLine(text string) string {
-	return strings.Map(func(r rune) rune {
-		if r == '\n' || r == '\r' || r == '\x1b' {
-			return ' '
+	if !strings.ContainsFunc(text, steers) {
+		return text
+	}
+	var line strings.Builder
+	for _, r := range text {
+		switch {
+		case unicode.IsSpace(r):
+			line.WriteByte(' ')
+		case steers(r):
+			fmt.Fprintf(&line, "<%U>", r)
+		default:
+			line.WriteRune(r)
 		}
-		return r
-	}, text)
+	}
+	return line.String()
+}
+
+func steers(r rune) bool {
+	return unicode.IsControl(r) || '\u202a' <= r && r <= '\u202e' || '\u2066' <= r && r <= '\u2069'
 }

@@ -7,13 +7,11 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
 
-	"github.com/google/renameio/v2/maybe"
 	"github.com/spf13/cobra"
 
 	"bathwarden/chemicals"
@@ -25,6 +23,7 @@ import (
 	"bathwarden/reports/inventory"
 	"bathwarden/reports/letterhead"
 	"bathwarden/reports/pdf"
+	"bathwarden/reports/rinsewater"
 	"bathwarden/reports/text"
 	"bathwarden/reports/xlsx"
 	"bathwarden/templates"
@@ -42,6 +41,7 @@ func papers() []paper {
 	return []paper{
 		{inventory.Kind, "what the shop holds and where, what is in each tank, what is missing", makeInventory},
 		{inspection.Kind, "what an inspector asks: chemicals, tanks, stock, people, checks, papers", makeInspection},
+		{rinsewater.Kind, "where the water goes: the plan, discharge beside limits and samples, rinses", makeRinseWater},
 	}
 }
 
@@ -61,6 +61,16 @@ func makeInspection(shop *chemicals.Shop, tables published, units quantity.Syste
 	return inspection.Build(shop, found, setting(shop, tables, units)), found.Gaps
 }
 
+func makeRinseWater(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
+	w := waterSideOf(shop, tables)
+	found := rinsewater.Findings{
+		Water: w.water, Plan: w.plan, Results: w.results, Combined: w.combined, Balances: w.water.Balances(w.holdings),
+		Meters: w.water.Meters(), Evaporations: w.water.Evaporations(), Treatments: w.water.Treatments(),
+	}
+	found.Gaps = w.gaps()
+	return rinsewater.Build(shop, found, setting(shop, tables, units)), found.Gaps
+}
+
 func setting(shop *chemicals.Shop, tables published, units quantity.System) letterhead.Setting {
 	firm, _ := shop.Firm()
 	return letterhead.Setting{Program: program, Tables: tables.hash(), Units: units, Example: firm.Is.Name == templates.ExampleShop}
@@ -77,7 +87,10 @@ type outlet struct {
 }
 
 func newReport(s *settings) *cobra.Command {
-	c := &cobra.Command{Use: "report PAPER", Short: "Make a paper as workbook, PDF or text"}
+	c := &cobra.Command{
+		Use: "report PAPER", Short: "Make a paper as workbook, PDF or text",
+		FParseErrWhitelist: cobra.FParseErrWhitelist{UnknownFlags: true}, // of the paper that it does not know
+	}
 	for _, p := range papers() {
 		c.AddCommand(newPaper(s, p))
 	}
@@ -86,11 +99,14 @@ func newReport(s *settings) *cobra.Command {
 		for _, p := range papers() {
 			names = append(names, p.name)
 		}
-		what := "report wants a paper"
+		fault := &chemicals.Problem{What: "report wants a paper", Mend: "known are: " + strings.Join(names, ", ")}
 		if len(args) > 0 {
-			what = fmt.Sprintf("there is no paper %q", args[0])
+			fault.What = fmt.Sprintf("there is no paper %q", args[0])
+			if near := chemicals.Closest(args[0], names); len(near) > 0 {
+				fault.Mend = "did you mean " + strings.Join(near, " or ") + "?"
+			}
 		}
-		return usageError{&chemicals.Problem{What: what, Mend: "known are: " + strings.Join(names, ", ")}}
+		return usageError{fault}
 	}
 	return c
 }
@@ -145,18 +161,14 @@ func (o outlet) check() error {
 			faults = append(faults, chemicals.At("--page", err))
 		}
 	}
-	if _, err := os.Lstat(o.file); err == nil && o.file != "" && !o.force {
-		faults = append(faults, existing(o.file))
+	if o.file != "" {
+		faults = append(faults, free(o.file, o.force))
 	}
 	return errors.Join(faults...)
 }
 
-func existing(file string) error {
-	return &chemicals.Problem{Where: file, What: "the file exists already", Mend: "choose another name, or replace it with --force"}
-}
-
 func (s *settings) report(cmd *cobra.Command, book *recordbook.Book, p paper, o outlet) error {
-	shop, err := s.shop(book)
+	shop, err := s.waterShop(book)
 	if err != nil {
 		return err
 	}
@@ -219,26 +231,6 @@ func render(d *doc.Document, file string, page pdf.Page) ([]byte, error) {
 		err = text.Write(&b, d, plainWidth)
 	}
 	return b.Bytes(), err
-}
-
-// writeFile writes aside and renames; the file is whole or not there.
-func writeFile(path string, content []byte, force bool) error {
-	if _, err := os.Lstat(path); err == nil && !force {
-		return existing(path)
-	}
-	if err := maybe.WriteFile(path, content, 0o644); err != nil {
-		return &chemicals.Problem{Where: path, What: "the file cannot be written: " + plainError(err), Mend: "check the folder, its rights and the room on the disk"}
-	}
-	return nil
-}
-
-// plainError is what the system said, without the path that the caller names.
-func plainError(err error) string {
-	var path *os.PathError
-	if errors.As(err, &path) {
-		return path.Err.Error()
-	}
-	return err.Error()
 }
 
 // issue records that a paper was handed out.

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os/user"
 	"strconv"
 	"strings"
 	"time"
@@ -40,16 +39,18 @@ func newRoot() *cobra.Command {
 	flags := root.PersistentFlags()
 	flags.StringVar(&s.book, "book", defaultBook, "the record book's file")
 	flags.StringVar(&s.asOf, "as-of", "", "read the book as of this `day` (default: today in the shop's time zone)")
-	flags.StringVar(&s.period, "period", "", "the `days` a report covers: 2026-03, 2026-H1, 2026, or two days as 2026-03-01..2026-03-31 (default: the twelve months to the as-of day)")
+	flags.StringVar(&s.period, "period", "", "the `days` a report covers: 2026-03, 2026-H1 or 2026, each as far as it has passed by the as-of day, or two days as 2026-03-01..2026-03-31 (default: the twelve months to the as-of day)")
 	flags.StringVar(&s.knownBy, "known-by", "", "read the book as it stood after this `entry` number, or at the end of this day")
 	flags.StringVar(&s.units, "units", "", "us or metric, for computed figures (default metric)")
 	flags.BoolVar(&s.json, "json", false, "print results as JSON")
 	flags.BoolVar(&s.strict, "strict", false, "end with exit code 3 when gaps were listed")
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
+	root.SetFlagErrorFunc(flagFault)
+	root.SetHelpCommand(newHelp(root))
+	root.PersistentPreRunE = func(cmd *cobra.Command, _ []string) error { return emptyFlags(cmd) }
 	root.AddCommand(
 		newInit(s), newLoad(s), newExport(s), newRecord(s), newCorrect(s), newWithdraw(s),
 		newList(s), newHistory(s), newVerify(s), newCopy(s), newDemo(s),
-		newHazards(s), newReport(s), newCalc(s), newSources(s), newExplain(s), newVersion(),
+		newHazards(s), newRinse(s), newDischarge(s), newReport(s), newCalc(s), newSources(s), newExplain(s), newVersion(),
 	)
 	root.Args = cobra.ArbitraryArgs
 	root.RunE = func(cmd *cobra.Command, args []string) error {
@@ -64,59 +65,68 @@ func newRoot() *cobra.Command {
 	return root
 }
 
-func unknownCommand(root *cobra.Command, word string) error {
-	var names []string
-	for _, c := range root.Commands() {
-		names = append(names, c.Name())
-	}
-	p := &chemicals.Problem{What: fmt.Sprintf("there is no command %q", word), Mend: "see bathwarden --help"}
-	if near := chemicals.Closest(word, names); len(near) > 0 {
-		p.Mend = "did you mean " + strings.Join(near, " or ") + "?"
-	}
-	return p
-}
-
-// refuseStrayWords makes cobra's complaints about arguments usage errors.
-func refuseStrayWords(c *cobra.Command) {
-	if args := c.Args; args != nil {
-		c.Args = func(cmd *cobra.Command, given []string) error {
-			if err := args(cmd, given); err != nil {
-				return usageError{&chemicals.Problem{What: err.Error(), Mend: "see bathwarden " + cmd.Name() + " --help"}}
-			}
-			return nil
-		}
-	}
-	for _, sub := range c.Commands() {
-		refuseStrayWords(sub)
-	}
-}
-
 // reading is the flags' wish of how to read the book.
 func (s *settings) reading(zone *time.Location) (recordbook.Reading, error) {
-	var r recordbook.Reading
 	var faults []error
 	asOf, err := chemicals.ParseDay(s.asOf)
 	faults = append(faults, chemicals.At("--as-of", err))
-	if asOf == "" {
+	if err != nil || asOf == "" {
 		asOf = chemicals.DayOf(time.Now().In(zone))
 	}
-	r.AsOf, r.Period = asOf, chemicals.YearTo(asOf)
-	if s.period != "" {
-		r.Period, err = chemicals.ParsePeriod(s.period)
-		faults = append(faults, chemicals.At("--period", err))
+	period, err := s.periodTo(asOf, err == nil)
+	faults = append(faults, chemicals.At("--period", err))
+	known, err := s.known()
+	faults = append(faults, chemicals.At("--known-by", err))
+	if err := errors.Join(faults...); err != nil {
+		return recordbook.Reading{}, usageError{err}
 	}
-	if s.knownBy != "" {
-		if n, isNumber := strconv.ParseInt(s.knownBy, 10, 64); isNumber == nil && !strings.Contains(s.knownBy, "-") {
-			r.KnownBy.Entry = n
-		} else {
-			r.KnownBy.Day, err = chemicals.ParseDay(s.knownBy)
-			faults = append(faults, chemicals.At("--known-by", err))
+	return recordbook.Reading{AsOf: asOf, Period: period, KnownBy: known}, nil
+}
+
+// periodTo is the period, which with bound set ends on the as-of day at the
+// latest: what comes after is not known. A month, half year or year that is not
+// over means what of it has passed.
+func (s *settings) periodTo(asOf chemicals.Day, bound bool) (chemicals.Period, error) {
+	if s.period == "" {
+		return chemicals.YearTo(asOf), nil
+	}
+	p, err := chemicals.ParsePeriod(s.period)
+	whole := !strings.Contains(s.period, "..")
+	switch {
+	case err != nil || !bound || p.Last <= asOf:
+		return p, err
+	case p.First > asOf:
+		return p, &chemicals.Problem{
+			What: fmt.Sprintf("%q begins after the as-of day, %s", s.period, asOf),
+			Mend: "give an earlier period, or a later day with --as-of",
+		}
+	case whole:
+		p.Last = asOf
+		return p, nil
+	}
+	return p, &chemicals.Problem{
+		What: fmt.Sprintf("%q ends after the as-of day, %s", s.period, asOf),
+		Mend: fmt.Sprintf("write %s..%s, or give a later day with --as-of", p.First, asOf),
+	}
+}
+
+// known is how far the reader knows the book: a number is that of an entry.
+func (s *settings) known() (recordbook.Known, error) {
+	if s.knownBy == "" {
+		return recordbook.Known{}, nil
+	}
+	number, err := strconv.ParseInt(s.knownBy, 10, 64)
+	switch {
+	case errors.Is(err, strconv.ErrSyntax):
+		day, err := chemicals.ParseDay(s.knownBy)
+		return recordbook.Known{Day: day}, err
+	case err != nil || number < 1:
+		return recordbook.Known{}, &chemicals.Problem{
+			What: fmt.Sprintf("%q is not the number of an entry", s.knownBy),
+			Mend: "entries are numbered from 1 on; leave --known-by out to know them all",
 		}
 	}
-	if err := errors.Join(faults...); err != nil {
-		return r, usageError{err}
-	}
-	return r, nil
+	return recordbook.Known{Entry: number}, nil
 }
 
 // withBook opens the book, hands it on and closes it.
@@ -144,21 +154,32 @@ func (s *settings) shop(book *recordbook.Book) (*chemicals.Shop, error) {
 // long record costs no more than a short one: those of the period, and those
 // since the oldest count that stands in it.
 func readFor(book *recordbook.Book, r recordbook.Reading) (*chemicals.Shop, error) {
-	kind, err := chemicals.KindOf("stock")
+	from, err := eventsFrom(book, r)
 	if err != nil {
 		return nil, err
+	}
+	r.EventsFrom = from
+	return book.Read(r)
+}
+
+// eventsFrom is the first day of the period, or that of the oldest count that
+// stands in it.
+func eventsFrom(book *recordbook.Book, r recordbook.Reading) (chemicals.Day, error) {
+	kind, err := chemicals.KindOf("stock")
+	if err != nil {
+		return "", err
 	}
 	counts, err := book.Standing(kind, r.KnownBy)
 	if err != nil {
-		return nil, err
+		return "", err
 	}
-	r.EventsFrom = r.Period.First
+	from := r.Period.First
 	for _, c := range counts {
 		if c.From <= r.AsOf && (c.Until == "" || c.Until >= r.Period.First) {
-			r.EventsFrom = min(r.EventsFrom, c.From)
+			from = min(from, c.From)
 		}
 	}
-	return book.Read(r)
+	return from, nil
 }
 
 // zoneOf is the time zone in which the shop counts its days.
@@ -172,25 +193,4 @@ func zoneOf(book *recordbook.Book) (*time.Location, error) {
 		return time.Local, err
 	}
 	return chemicals.Zone(own[len(own)-1].Body["time zone"]).Location(), nil
-}
-
-// author is who writes into the book now.
-func author(by, why string) (recordbook.Author, error) {
-	if by == "" {
-		u, err := user.Current()
-		if err != nil {
-			return recordbook.Author{}, &chemicals.Problem{Where: "--by", What: "the system does not say who you are", Mend: "name yourself with --by"}
-		}
-		by = u.Username
-	}
-	return recordbook.Author{By: by, Why: why, At: time.Now()}, nil
-}
-
-func wantArgs(n int, what string) cobra.PositionalArgs {
-	return func(cmd *cobra.Command, args []string) error {
-		if len(args) != n {
-			return fmt.Errorf("%s takes %s, and nothing more", cmd.Name(), what)
-		}
-		return nil
-	}
 }

@@ -15,8 +15,13 @@ import (
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
+	"bathwarden/exposure/discharge"
+	"bathwarden/exposure/dragout"
+	"bathwarden/exposure/fume"
 	"bathwarden/exposure/plating"
+	"bathwarden/exposure/rinse"
 	"bathwarden/exposure/stock"
+	"bathwarden/exposure/waste"
 )
 
 // published are all published values: the tables of substances and the tables
@@ -28,7 +33,9 @@ type published struct {
 
 func tables() (published, error) {
 	set, err := reference.Tables()
-	return published{set, slices.Concat(exposure.Published(), hazard.Published(), []working.Table{plating.Published(), stock.Published()})}, err
+	return published{set, slices.Concat(exposure.Published(), hazard.Published(), waste.Published(), []working.Table{
+		plating.Published(), stock.Published(), dragout.Published(), rinse.Published(), fume.Published(), discharge.Published(),
+	})}, err
 }
 
 // hash is the SHA-256 over all tables; it stands in version and at the foot of

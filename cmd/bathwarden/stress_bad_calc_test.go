@@ -91,7 +91,7 @@ var badCalculations = []badInput{
 	{"units of neither system", "calc convert to=oz/gal --units imperial", []string{"value=5 g/L"}, 2,
 		told(`--units: "imperial" is not a system of units`, "write metric or us")},
 	{"file that is not there", "calc --file nowhere.yaml", nil, 1,
-		told("nowhere.yaml: the file cannot be opened", "check the path")},
+		told("nowhere.yaml: the file cannot be opened: no such file or directory", "check the path and its rights")},
 	{"file and method", "calc plating.deposit --file example.yaml", nil, 2,
 		told("--file: a file names its methods and inputs itself", "leave the words after calc out")},
 }

@@ -103,79 +103,79 @@ var badJournals = []struct {
 	want   string
 }{
 	{"content edited", edited(16, "300 gal", "900 gal"),
-		told("line 16: entry 16: its content was changed: the hash that was written with it is another", takeJournal)},
+		told("bad.jsonl line 16: entry 16: its content was changed: the hash that was written with it is another", takeJournal)},
 	{"author edited", edited(20, `"recorded_by":"plater"`, `"recorded_by":"nobody"`),
-		told("line 20: entry 20: its content was changed: the hash that was written with it is another", takeJournal)},
+		told("bad.jsonl line 20: entry 20: its content was changed: the hash that was written with it is another", takeJournal)},
 	{"reason edited", edited(36, "measured again", "never true"),
-		told("line 36: entry 36: its content was changed: the hash that was written with it is another", takeJournal)},
+		told("bad.jsonl line 36: entry 36: its content was changed: the hash that was written with it is another", takeJournal)},
 	{"time edited", edited(3, "12:30:00", "11:30:00"),
-		told("line 3: entry 3: its content was changed: the hash that was written with it is another", takeJournal)},
+		told("bad.jsonl line 3: entry 3: its content was changed: the hash that was written with it is another", takeJournal)},
 	{"key edited", edited(17, `"key":"r1"`, `"key":"r2"`),
-		told("line 17: entry 17: its content was changed: the hash that was written with it is another", takeJournal)},
+		told("bad.jsonl line 17: entry 17: its content was changed: the hash that was written with it is another", takeJournal)},
 	{"day edited", edited(30, `"on_date":"2026-02-01"`, `"on_date":"2026-02-02"`),
-		told("line 30: entry 30: its content was changed: the hash that was written with it is another", takeJournal)},
+		told("bad.jsonl line 30: entry 30: its content was changed: the hash that was written with it is another", takeJournal)},
 	{"former hash edited", edited(2, `"prev_hash":"`, `"prev_hash":"0`),
-		told("line 2: entry 2: it does not follow entry 1: the hash that it gives for that entry is another", takeJournal)},
+		told("bad.jsonl line 2: entry 2: it does not follow entry 1: the hash that it gives for that entry is another", takeJournal)},
 	{"hash edited", edited(2, `"hash":"`, `"hash":"0`),
-		told("line 2: entry 2: its content was changed: the hash that was written with it is another", takeJournal) +
-			told("line 3: entry 3: it does not follow entry 2: the hash that it gives for that entry is another", takeJournal)},
+		told("bad.jsonl line 2: entry 2: its content was changed: the hash that was written with it is another", takeJournal) +
+			told("bad.jsonl line 3: entry 3: it does not follow entry 2: the hash that it gives for that entry is another", takeJournal)},
 	{"corrects another", edited(35, `"corrects":18`, `"corrects":17`),
-		told("line 35: entry 35: its content was changed: the hash that was written with it is another", takeJournal)},
+		told("bad.jsonl line 35: entry 35: its content was changed: the hash that was written with it is another", takeJournal)},
 	{"line missing", func(_ testing.TB, j []string) []string { return slices.Delete(j, 4, 5) },
-		told("line 5: entry 6: it follows entry 4: entries are missing or out of order", takeJournal)},
+		told("bad.jsonl line 5: entry 6: it follows entry 4: entries are missing or out of order", takeJournal)},
 	{"first line missing", func(_ testing.TB, j []string) []string { return j[1:] },
-		told("line 1: entry 2: it follows entry 0: entries are missing or out of order", takeJournal)},
+		told("bad.jsonl line 1: entry 2: it follows entry 0: entries are missing or out of order", takeJournal)},
 	{"line twice", func(_ testing.TB, j []string) []string { return slices.Insert(j, 5, j[4]) },
-		told("line 6: entry 5: it follows entry 5: entries are missing or out of order", takeJournal)},
+		told("bad.jsonl line 6: entry 5: it follows entry 5: entries are missing or out of order", takeJournal)},
 	{"two lines the other way round", func(_ testing.TB, j []string) []string {
 		j[34], j[35] = j[35], j[34]
 		return j
 	},
-		told("line 35: entry 36: it follows entry 34: entries are missing or out of order", takeJournal) +
-			told("line 36: entry 35: it follows entry 36: entries are missing or out of order", takeJournal)},
+		told("bad.jsonl line 35: entry 36: it follows entry 34: entries are missing or out of order", takeJournal) +
+			told("bad.jsonl line 36: entry 35: it follows entry 36: entries are missing or out of order", takeJournal)},
 	{"journal twice", func(_ testing.TB, j []string) []string { return append(j, j...) },
-		told("line 37: entry 1: it follows entry 36: entries are missing or out of order", takeJournal)},
+		told("bad.jsonl line 37: entry 1: it follows entry 36: entries are missing or out of order", takeJournal)},
 	{"columns in another order", edited(1, `{"no":1,"kind":"shop",`, `{"kind":"shop","no":1,`),
-		told("line 1: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal) +
-			told("line 2: entry 2: it follows entry 0: entries are missing or out of order", takeJournal)},
+		told("bad.jsonl line 1: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal) +
+			told("bad.jsonl line 2: entry 2: it follows entry 0: entries are missing or out of order", takeJournal)},
 	{"column twice on the last line", edited(36, `"key":""`, `"key":"","key":""`),
-		told("line 36: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal)},
+		told("bad.jsonl line 36: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal)},
 	{"column missing on the last line", edited(36, `"key":"",`, ``),
-		told("line 36: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal)},
+		told("bad.jsonl line 36: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal)},
 	{"blanks on the last line", edited(36, `"key":""`, `"key": ""`),
-		told("line 36: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal)},
+		told("bad.jsonl line 36: it is not written as a journal writes it: a column is missing, doubled, unknown or out of place", takeJournal)},
 	{"forged: kind that is none", forged(36, func(e *journalLine) { e.Kind = "teapot" }),
-		told(`line 36: entry 36: it is of kind "teapot", which this program does not know`, takeJournal)},
+		told(`bad.jsonl line 36: entry 36: it is of kind "teapot", which this program does not know`, takeJournal)},
 	{"forged: column that is none", forged(32, func(e *journalLine) { e.Body["colour"] = "red" }),
-		told("line 32: entry 32: its body has a column that check does not have in this program", takeJournal)},
+		told("bad.jsonl line 32: entry 32: its body has a column that check does not have in this program", takeJournal)},
 	{"forged: time that is none", forged(4, func(e *journalLine) { e.RecordedAt = "yesterday" }),
-		told(`line 4: entry 4: "yesterday" is not a time in UTC such as 2006-01-02T15:04:05Z`, takeJournal)},
+		told(`bad.jsonl line 4: entry 4: "yesterday" is not a time in UTC such as 2006-01-02T15:04:05Z`, takeJournal)},
 	{"forged: time of another zone", forged(4, func(e *journalLine) { e.RecordedAt = "2026-05-04T12:30:00+02:00" }),
-		told(`line 4: entry 4: "2026-05-04T12:30:00+02:00" is not a time in UTC such as 2006-01-02T15:04:05Z`, takeJournal)},
+		told(`bad.jsonl line 4: entry 4: "2026-05-04T12:30:00+02:00" is not a time in UTC such as 2006-01-02T15:04:05Z`, takeJournal)},
 	{"forged: says nothing and withdraws nothing", forged(4, func(e *journalLine) { e.Body = nil }),
-		told("line 4: entry 4: it has no body and withdraws nothing", takeJournal)},
+		told("bad.jsonl line 4: entry 4: it has no body and withdraws nothing", takeJournal)},
 	{"forged: corrects itself", forged(35, func(e *journalLine) { e.Corrects = 35 }),
-		told("line 35: entry 35: it corrects entry 35, which is not an earlier one", takeJournal)},
+		told("bad.jsonl line 35: entry 35: it corrects entry 35, which is not an earlier one", takeJournal)},
 	{"forged: corrects what is to come", forged(35, func(e *journalLine) { e.Corrects = 36 }),
-		told("line 35: entry 35: it corrects entry 36, which is not an earlier one", takeJournal)},
+		told("bad.jsonl line 35: entry 35: it corrects entry 36, which is not an earlier one", takeJournal)},
 	{"forged: corrects before the first", forged(35, func(e *journalLine) { e.Corrects = -1 }),
-		told("line 35: entry 35: it corrects entry -1, which is not an earlier one", takeJournal)},
+		told("bad.jsonl line 35: entry 35: it corrects entry -1, which is not an earlier one", takeJournal)},
 	{"forged: corrects another kind", forged(35, func(e *journalLine) { e.Corrects = 30 }),
-		told("line 35: entry 35: it corrects entry 30, which is of kind check", takeJournal)},
+		told("bad.jsonl line 35: entry 35: it corrects entry 30, which is of kind check", takeJournal)},
 	{"forged: corrects twice", func(t testing.TB, j []string) []string {
 		return rechained(t, j, func(all []journalLine) []journalLine {
 			again := all[34]
 			again.No = 37
 			return append(all, again)
 		})
-	}, told("line 37: entry 37: it corrects entry 18, which entry 35 corrected already", takeJournal)},
+	}, told("bad.jsonl line 37: entry 37: it corrects entry 18, which entry 35 corrected already", takeJournal)},
 	{"forged: corrects a withdrawal", func(t testing.TB, j []string) []string {
 		return rechained(t, j, func(all []journalLine) []journalLine {
 			again := all[30]
 			again.No, again.Corrects = 37, 36
 			return append(all, again)
 		})
-	}, told("line 37: entry 37: it corrects entry 36, which is a withdrawal", takeJournal)},
+	}, told("bad.jsonl line 37: entry 37: it corrects entry 36, which is a withdrawal", takeJournal)},
 	{"every line edited", func(_ testing.TB, j []string) []string {
 		for i := range j {
 			j[i] = strings.Replace(j[i], `"recorded_by":"p`, `"recorded_by":"P`, 1)
@@ -183,9 +183,9 @@ var badJournals = []struct {
 		return j
 	}, func() (all string) {
 		for n := 1; n <= 20; n++ {
-			all += told(fmt.Sprintf("line %d: entry %d: its content was changed: the hash that was written with it is another", n, n), takeJournal)
+			all += told(fmt.Sprintf("bad.jsonl line %d: entry %d: its content was changed: the hash that was written with it is another", n, n), takeJournal)
 		}
-		return all + told("line 21: the lines from here on were not looked at", "mend the others first")
+		return all + told("bad.jsonl line 21: the lines from here on were not looked at", "mend the others first")
 	}()},
 }
 
@@ -216,10 +216,10 @@ func TestBadJournals(t *testing.T) {
 	}
 	whole := string(text)
 	const whereWhole = "take the journal from where it is whole"
-	refused(t, whole[:len(whole)-1], told("line 36: the line is cut off", whereWhole))
-	refused(t, whole[:len(whole)-40], told("line 36: the line is cut off", whereWhole))
-	refused(t, whole[:100], told("line 1: the line is cut off", whereWhole))
-	refused(t, whole+"x", told("line 37: the line is cut off", whereWhole))
+	refused(t, whole[:len(whole)-1], told("bad.jsonl line 36: the line is cut off", whereWhole))
+	refused(t, whole[:len(whole)-40], told("bad.jsonl line 36: the line is cut off", whereWhole))
+	refused(t, whole[:100], told("bad.jsonl line 1: the line is cut off", whereWhole))
+	refused(t, whole+"x", told("bad.jsonl line 37: the line is cut off", whereWhole))
 }
 
 // TestFilesThatAreNoJournals are refused by the line, whatever the words.
@@ -262,7 +262,7 @@ func TestFilesThatAreNoJournals(t *testing.T) {
 		require.NoError(t, os.WriteFile("bad.jsonl", []byte(content), 0o600))
 		r := command(t, "load", "bad.jsonl")
 		assert.Equal(t, exitFailed, r.code, name)
-		assert.Regexp(t, `^error: line \d+: .*\nhint: `, r.err, name)
+		assert.Regexp(t, `^error: bad\.jsonl line \d+: .*\nhint: `, r.err, name)
 		assert.Less(t, len(r.err), 20000, name)
 		assert.Equal(t, empty, done(t, "verify"), name)
 	}
@@ -275,10 +275,12 @@ func TestJournalsOfOtherBooks(t *testing.T) {
 	done(t, "init", "--book", "other")
 	done(t, "record", "check", "--date", "2026-05-01", "--item", "eyewash", "--by", "plater", "--book", "other")
 	done(t, "export", "other.jsonl", "--book", "other")
-	another := told("line 1: entry 1: the book has another", "the journal is of another book; load it into a new one")
+	another := func(journal string, entry int) ran {
+		return ran{code: exitFailed, err: told(fmt.Sprintf("%s line %d: entry %d: the book has another", journal, entry, entry), "the journal is of another book; load it into a new one")}
+	}
 	before := contents(t, ".")
-	assert.Equal(t, ran{code: exitFailed, err: another}, command(t, "load", "other.jsonl"))
-	assert.Equal(t, ran{code: exitFailed, err: another}, command(t, "load", "book.jsonl", "--book", "other"))
+	assert.Equal(t, another("other.jsonl", 1), command(t, "load", "other.jsonl"))
+	assert.Equal(t, another("book.jsonl", 1), command(t, "load", "book.jsonl", "--book", "other"))
 	unchanged(t, before, ".")
 
 	// Two books that parted after the same beginning.
@@ -287,7 +289,7 @@ func TestJournalsOfOtherBooks(t *testing.T) {
 	done(t, "record", "check", "--date", "2026-05-01", "--item", "left", "--by", "plater")
 	done(t, "record", "check", "--date", "2026-05-01", "--item", "right", "--by", "plater", "--book", "twin")
 	done(t, "export", "twin.jsonl", "--book", "twin")
-	assert.Equal(t, ran{code: exitFailed, err: strings.ReplaceAll(another, "1", "37")}, command(t, "load", "twin.jsonl"))
+	assert.Equal(t, another("twin.jsonl", 37), command(t, "load", "twin.jsonl"))
 
 	// A journal that goes on where the book ends adds what is new.
 	done(t, "init", "--book", "third")

@@ -132,8 +132,8 @@ func TestFoldersThatMayNotBeWritten(t *testing.T) {
 	for words, want := range map[string]string{
 		"report inventory -o page.pdf":  told("page.pdf: the file cannot be written: permission denied", "check the folder, its rights and the room on the disk"),
 		"report inventory -o page.xlsx": told("page.xlsx: the file cannot be written: permission denied", "check the folder, its rights and the room on the disk"),
-		"export kept.jsonl":             told("kept.jsonl: the file cannot be written: permission denied", "check the folder and its rights"),
-		"export kept.xlsx":              told("kept.xlsx: the file cannot be written: permission denied", "check the folder and its rights"),
+		"export kept.jsonl":             told("kept.jsonl: the file cannot be written: permission denied", "check the folder, its rights and the room on the disk"),
+		"export kept.xlsx":              told("kept.xlsx: the file cannot be written: permission denied", "check the folder, its rights and the room on the disk"),
 		"export kept":                   told("kept: cannot be made a folder: permission denied", "check the path and who may use it"),
 		"copy kept.bathwarden":          told("kept.bathwarden: permission denied", "check the path and the rights on its folder"),
 		"init --book new.bathwarden":    told("new.bathwarden: permission denied", "check the path and the rights on its folder"),

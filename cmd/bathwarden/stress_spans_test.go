@@ -58,7 +58,8 @@ func TestListsBeforeWithinAndBeyondTheRecord(t *testing.T) {
 			assert.Zero(t, n["check"]+n["analysis"]+n["addition"]+n["receipt"]+n["training"])
 			assert.Equal(t, all["tank"], n["tank"], "facts have no period")
 		}},
-		{[]string{"--as-of", templates.ExampleLastDay, "--period", "1900-01-01..2199-12-31"}, func(n map[string]int) { assert.Equal(t, all, n) }},
+		{[]string{"--as-of", "2199-12-31", "--period", "1900-01-01..2199-12-31"}, func(n map[string]int) { assert.Equal(t, all, n) }},
+		{[]string{"--as-of", templates.ExampleLastDay, "--period", "1900-01-01.." + templates.ExampleLastDay}, func(n map[string]int) { assert.Equal(t, all, n) }},
 		{[]string{"--as-of", "2199-12-31", "--known-by", "1900-01-01"}, func(n map[string]int) { assert.Zero(t, sum(n)) }},
 		{[]string{"--as-of", "2199-12-31", "--known-by", "2199-12-31"}, func(n map[string]int) { assert.Equal(t, all, n) }},
 		{[]string{"--as-of", "2199-12-31", "--known-by", "1"}, func(n map[string]int) { assert.Equal(t, 1, sum(n)) }},
@@ -104,7 +105,7 @@ func TestPapersOfAnyDay(t *testing.T) {
 		for _, flags := range []string{
 			"--as-of 1900-01-01", "--as-of 2199-12-31", "--as-of 2025-10-01", "--as-of 2025-09-30",
 			"--known-by 1", "--known-by 1900-01-01", "--known-by 2199-12-31", "--known-by " + strconv.Itoa(last) + " --as-of 2026-09-30",
-			"--period 1900-01-01..2199-12-31", "--period 1900",
+			"--period 1900-01-01..2199-12-31 --as-of 2199-12-31", "--period 1900",
 		} {
 			args := append([]string{"report", p.name}, strings.Fields(flags)...)
 			text := done(t, args...)

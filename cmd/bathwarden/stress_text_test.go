@@ -16,6 +16,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"bathwarden/reports/rinsewater"
 )
 
 // hostile are texts that programs on the way have taken for something else.
@@ -23,7 +25,7 @@ var hostile = []string{
 	"=1+1", "=cmd|' /C calc'!A0", `=HYPERLINK("file:///etc/passwd","look")`, "+1+1", "-1+1", "@SUM(A1:A9)", "'=1+1", "''=1+1", "=",
 	"  =2+2", "％", "%s %d %!v", "{{.Name}}", "$(id)", "`id`", "a|b", "C:\\line\\new", `say "so"`, "<b>bold</b> &amp; <!-- -->", "]]>", "-->", "#REF!", "TRUE", "NULL",
 	"0123", "1e5", "1,5", "2026-03-31", "12/31/2026", "é", "decompose\u0301", "Ünïcödé ÅÄÖ ß ﬁ", "µm °C ² ³ ₂ Ω ≤ → ✓", "鍍金槽 ニッケル 도금",
-	"😀🧪👩‍🔬🇩🇪", "حوض النيكل ١٢٣", "אמבט ניקל", "\u202eright to left\u202c", "zero\u200bwidth\ufeff", "soft\u00adhyphen", "no\u00a0break", "a\u0300\u0301\u0302\u0303\u0304\u0305\u0306",
+	"😀🧪👩‍🔬🇩🇪", "حوض النيكل ١٢٣", "אמבט ניקל", "right\u200f to left\u200e", "zero\u200bwidth\ufeff", "soft\u00adhyphen", "no\u00a0break", "a\u0300\u0301\u0302\u0303\u0304\u0305\u0306",
 	"line\nbreak\n=3+3", "𝔘𝔫𝔦 𐍈", "\U0010fffd",
 }
 
@@ -44,8 +46,9 @@ func hostileBook(t testing.TB, texts ...string) (kept []string) {
 		"tank":     {{"tank", "title", "purpose", "working volume", "cover"}},
 		"check":    {{"date", "item", "note"}},
 	}
+	unnamed := strings.NewReplacer(";", ",", "\u200b", "", "\u200e", "", "\u200f", "", "\u00ad", "", "\ufeff", "") // what no name may hold
 	for i, text := range texts {
-		name := strings.ReplaceAll(text, ";", ",")
+		name := unnamed.Replace(text)
 		if runes := []rune(name); len(runes) > 70 {
 			name = string(runes[:70])
 		}
@@ -272,12 +275,15 @@ func TestTextsReachThePage(t *testing.T) {
 		require.NoError(t, err)
 		plain, err := os.ReadFile("page.txt")
 		require.NoError(t, err)
+		assert.NotContains(t, string(plain), "\ufffd")
+		if p.name == rinsewater.Kind {
+			continue // it lists no products, whose names the texts are
+		}
 		for _, word := range []string{"=1+1", "@SUM(A1:A9)", "%!v", "{{.Name}}", "&amp;", "]]>", "#REF!", "0123", "Ünïcödé", "2026-03-31", "µm", "°C", "≤", "אמבט"} {
 			assert.Contains(t, string(plain), word, p.name)
 			if word != "אמבט" { // pdftotext gives letters in the order in which they are seen
 				assert.Contains(t, string(read), word, p.name)
 			}
 		}
-		assert.NotContains(t, string(plain), "\ufffd")
 	}
 }

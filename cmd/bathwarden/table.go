@@ -18,7 +18,14 @@ type table struct {
 
 func newTable(head ...string) *table { return &table{head: head} }
 
-func (t *table) row(cells ...string) { t.rows = append(t.rows, cells) }
+// row adds a row, whatever its cells quote.
+func (t *table) row(cells ...string) {
+	clean := make([]string, len(cells))
+	for i, cell := range cells {
+		clean[i] = oneLine(cell)
+	}
+	t.rows = append(t.rows, clean)
+}
 
 const columnGap = 2
 

@@ -1,0 +1,235 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/recordbook"
+	"bathwarden/chemicals/working"
+	"bathwarden/exposure"
+)
+
+func newDischarge(s *settings) *cobra.Command {
+	return &cobra.Command{
+		Use:   "discharge",
+		Short: "Show what leaves at each point against its limits, samples and open notices",
+		Long: "Show for each point and metal what the work of the period is estimated to send\n" +
+			"there, the limits in force, the samples, what was due and not taken, and what is\n" +
+			"open after a result over a limit. The permit and the control authority decide.",
+		Args: wantArgs(0, "no arguments"),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
+				shop, err := s.waterShop(book)
+				if err != nil {
+					return err
+				}
+				from, err := tables()
+				if err != nil {
+					return err
+				}
+				w := waterSideOf(shop, from)
+				if s.json {
+					err = printJSON(cmd.OutOrStdout(), dischargeJSON(w))
+				} else {
+					err = printDischarge(cmd.OutOrStdout(), w)
+				}
+				if err != nil {
+					return err
+				}
+				return s.listGaps(cmd, w.gaps())
+			})
+		},
+	}
+}
+
+func printDischarge(out io.Writer, w waterSide) error {
+	fmt.Fprintf(out, "%s, %d days with work; figures are low to high through the whole chain\n", w.water.Period, len(w.water.Days))
+	for _, p := range w.water.Points {
+		if err := printPoint(out, w, p); err != nil {
+			return err
+		}
+	}
+	printStandards(out, w.results.Standards)
+	if err := printLimits(out, w); err != nil {
+		return err
+	}
+	printClocks(out, w.results.Clocks)
+	for _, d := range w.results.Due {
+		if d.Missed() {
+			fmt.Fprintf(out, "no sample found of %s at %s from %s to %s, one in each %s is asked for\n", d.Pollutant, d.Monitoring.Is.Point, d.Span.First, d.Span.Last, d.Monitoring.Is.Every)
+		}
+	}
+	return printBalances(out, w.water.Balances(w.holdings))
+}
+
+func printPoint(out io.Writer, w waterSide, p exposure.PointUse) error {
+	measured := "flows × hours"
+	if p.Meter.Known() {
+		measured = "meter " + p.Meter.String()
+	}
+	fmt.Fprintf(out, "\n%s: %s over %d days, by %s\n\n", p.Point.Is.Name, quantity.Print(p.Whole.Water, "m³", 3), p.Whole.Days, measured)
+	t := newTable("METAL", "GRAMS", "MEAN MG/L", "LATEST SAMPLE", "SAMPLE / ESTIMATE")
+	for m, metal := range p.Metals {
+		if p.Whole.Grams[m] == (exposure.Spread{}) {
+			continue
+		}
+		mean, _ := p.Whole.MilligramsPerLitre(m)
+		latest, ratio := latestSample(w, p, metal)
+		t.row(metal, lowHigh(p.Whole.Grams[m]), lowHigh(mean), latest, ratio)
+	}
+	return t.print(out)
+}
+
+// lowHigh prints the bounds of a figure, or the figure where it has none.
+func lowHigh(s exposure.Spread) string {
+	low, high := quantity.Significant(s[working.Low], 3), quantity.Significant(s[working.High], 3)
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}
+
+// latestSample is the last result on a metal at a point, and its ratio to the
+// estimate of its day.
+func latestSample(w waterSide, p exposure.PointUse, metal string) (result, ratio string) {
+	var day chemicals.Day
+	for _, c := range w.water.Ratios(w.results) {
+		if c.Point.Meaning() == p.Point.Is.Name.Meaning() && c.Metal == metal && c.Day >= day {
+			day = c.Day
+			result, ratio = fmt.Sprintf("%s on %s", c.Result, c.Day), c.Says()
+		}
+	}
+	return result, ratio
+}
+
+func printStandards(out io.Writer, standards []exposure.Standard) {
+	for _, st := range standards {
+		fmt.Fprintf(out, "\nwhich federal rule binds %s:\n", st.Point.Is.Name)
+		for _, r := range st.Readings {
+			if len(r.If) > 0 {
+				fmt.Fprintf(out, "  if %s:\n", strings.Join(r.If, " and "))
+			}
+			fmt.Fprintf(out, "  %s\n", r.Says)
+			for _, reason := range r.Reasons {
+				entry := ""
+				if reason.Entry != 0 && !strings.Contains(reason.Says, "entry") {
+					entry = fmt.Sprintf(" (entry %d)", reason.Entry)
+				}
+				fmt.Fprintf(out, "    %s%s\n", oneLine(reason.Says), entry)
+			}
+		}
+		for _, m := range st.Missing {
+			fmt.Fprintf(out, "  %s\n", oneLine(m.What))
+		}
+	}
+}
+
+func printLimits(out io.Writer, w waterSide) error {
+	fmt.Fprintln(out, "\nlimits in force; * the strictest of its kind")
+	t := newTable("POINT", "POLLUTANT", "RULE", "LIMIT", "", "SET BY")
+	for _, l := range w.results.Limits {
+		star := ""
+		if l.Strictest {
+			star = "*"
+		}
+		by := l.Origin.String() + ", " + l.Ref.String()
+		if l.Document.Known() {
+			by = fmt.Sprintf("%s, %s, entry %d", l.Origin, l.Document, l.Entry)
+		}
+		if len(l.If) > 0 {
+			by += "; only if " + strings.Join(l.If, " or ")
+		}
+		t.row(l.Point.String(), string(l.Pollutant), string(l.Rule), l.Text, star, by)
+	}
+	if err := t.print(out); err != nil {
+		return err
+	}
+	return printCombined(out, w.combined)
+}
+
+func printCombined(out io.Writer, combined []exposure.CombinedLimit) error {
+	if len(combined) == 0 {
+		return nil
+	}
+	fmt.Fprintf(out, "\nfederal limits by 40 CFR 403.6(e), with the authority's written concurrence, where before treatment\nthis joins: %s\n", strings.Join(combined[0].Waters, ", "))
+	t := newTable("POINT", "POLLUTANT", "RULE", "LIMIT", "COMBINED")
+	for _, c := range combined {
+		result := "not known: " + c.Result.Why()
+		if c.Result.Known() {
+			result = quantity.Print(c.Result.Is(), "mg/L", 3)
+		}
+		t.row(c.Limit.Point.String(), string(c.Limit.Pollutant), string(c.Limit.Rule), c.Limit.Text, result)
+	}
+	return t.print(out)
+}
+
+// printBalances shows where each metal came from and went.
+func printBalances(out io.Writer, balances []exposure.Balance) error {
+	for _, b := range balances {
+		fmt.Fprintf(out, "\n%s over the period\n", b.Metal)
+		t := newTable("", "CAME, G", "WENT, G", "HOW IT IS KNOWN")
+		for _, l := range b.Lines {
+			came, went, how := lowHigh(l.Grams), "", l.How
+			if l.Why != "" {
+				came, how = "not known", l.Why
+			}
+			if !l.Comes {
+				came, went = "", came
+			}
+			t.row(l.What, came, went, how)
+		}
+		unexplained := "came less went"
+		if b.Open {
+			unexplained += ", with what is not known"
+		}
+		t.row("unexplained", lowHigh(b.Unexplained), "", unexplained)
+		t.row("shipped, by assay", "", lowHigh(b.Shipped), b.ShippedHow+"; a check on what treatment kept")
+		if err := t.print(out); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func printClocks(out io.Writer, clocks []exposure.ClockRun) {
+	if len(clocks) == 0 {
+		return
+	}
+	fmt.Fprintln(out, "\nafter results over a limit, and incidents:")
+	for _, c := range clocks {
+		fmt.Fprintf(out, "  %s, %s: %s\n", c.About, c.Duty, oneLine(c.Says()))
+	}
+}
+
+func dischargeJSON(w waterSide) map[string]any {
+	points := []map[string]any{}
+	for _, p := range w.water.Points {
+		metals := map[string]any{}
+		for m, metal := range p.Metals {
+			mean, ok := p.Whole.MilligramsPerLitre(m)
+			one := map[string]any{"mass": spreadJSON(p.Whole.Grams[m], "g")}
+			if ok {
+				one["mean"] = spreadJSON(mean, "mg/L")
+			}
+			metals[metal] = one
+		}
+		points = append(points, map[string]any{"point": p.Point.Is.Name, "water": map[string]any{"value": p.Whole.Water.CubicMetres(), "unit": "m³"}, "metals": metals})
+	}
+	limits := []map[string]any{}
+	for _, l := range w.results.Limits {
+		limits = append(limits, map[string]any{
+			"point": l.Point, "pollutant": l.Pollutant, "rule": l.Rule, "basis": l.Basis, "value": l.Text, "strictest": l.Strictest, "if": l.If, "source": l.Ref.String(),
+		})
+	}
+	clocks := []map[string]any{}
+	for _, c := range w.results.Clocks {
+		clocks = append(clocks, map[string]any{"about": c.About, "duty": c.Duty.String(), "state": c.State.String(), "due": c.Due.String(), "closed_by": c.ClosedBy})
+	}
+	return map[string]any{"period": w.water.Period.String(), "points": points, "limits": limits, "clocks": clocks}
+}

@@ -1,0 +1,56 @@
+package main
+
+import (
+	"bathwarden/chemicals"
+	"bathwarden/chemicals/recordbook"
+	"bathwarden/exposure"
+)
+
+// warmUp is how long before a period the walk of work begins, so that still
+// rinses hold at its start what work left in them.
+const warmUp = 92 // days
+
+// waterShop reads the shop with the events that the water side needs.
+func (s *settings) waterShop(book *recordbook.Book) (*chemicals.Shop, error) {
+	zone, err := zoneOf(book)
+	if err != nil {
+		return nil, err
+	}
+	reading, err := s.reading(zone)
+	if err != nil {
+		return nil, err
+	}
+	return readWater(book, reading)
+}
+
+func readWater(book *recordbook.Book, r recordbook.Reading) (*chemicals.Shop, error) {
+	from, err := eventsFrom(book, r)
+	if err != nil {
+		return nil, err
+	}
+	r.EventsFrom = min(from, r.Period.First.Add(-warmUp))
+	return book.Read(r)
+}
+
+// waterSide is all that the commands and papers of the water side show.
+type waterSide struct {
+	water    *exposure.Water
+	results  exposure.ResultSet
+	combined []exposure.CombinedLimit
+	plan     exposure.Plan
+	tanks    []exposure.Tank
+	holdings []exposure.Holding
+}
+
+func waterSideOf(shop *chemicals.Shop, from published) waterSide {
+	w := waterSide{water: exposure.WaterOf(shop, from.Set), tanks: exposure.Tanks(shop, from.Set), holdings: exposure.Holdings(shop, from.Set)}
+	w.results = exposure.ResultsOf(shop, from.Set, w.water.ProcessFlow(), 0)
+	w.combined = w.water.CombinedLimits(w.results.Limits)
+	w.plan = w.water.PlanOf(w.tanks, exposure.CeilingsOf(w.results.Limits, w.water.Metals))
+	return w
+}
+
+// gaps are those of the walk and of the monitoring.
+func (w waterSide) gaps() []exposure.Gap {
+	return append(w.water.AllGaps(), w.results.Gaps...)
+}

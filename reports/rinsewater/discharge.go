@@ -1,0 +1,200 @@
+package rinsewater
+
+import (
+	"slices"
+
+	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
+	"bathwarden/exposure"
+	"bathwarden/reports/doc"
+	"bathwarden/reports/sewer"
+	"bathwarden/templates"
+)
+
+func (b *builder) discharge() {
+	w := templates.RinseWater
+	b.doc.Section(1, w.Discharge)
+	b.doc.Add(doc.Paragraph{Text: w.DischargeNote})
+	if len(b.found.Water.Points) == 0 {
+		b.doc.Add(doc.Paragraph{Text: w.NoDischarge})
+	}
+	for i, p := range b.found.Water.Points {
+		b.doc.Section(2, pointName(p.Point.Is))
+		b.doc.Add(b.waterLeft(p))
+		if len(metalsAt(p)) == 0 {
+			b.doc.Add(doc.Paragraph{Text: w.NothingThere})
+			continue
+		}
+		b.doc.Add(b.senders(p, i+1), b.months(p, i+1))
+	}
+	b.doc.Section(2, w.Precious)
+	b.doc.Add(doc.Paragraph{Text: w.PreciousNote}, b.precious())
+}
+
+func pointName(p chemicals.Point) string {
+	if p.Title.Known() {
+		return p.Name.String() + ": " + p.Title.String()
+	}
+	return p.Name.String()
+}
+
+func (b *builder) waterLeft(p exposure.PointUse) doc.Fields {
+	how := doc.Text{Is: "rated by flows and hours"}
+	if p.Meter.Known() {
+		metered := 0
+		for _, d := range p.Days {
+			if d.Metered {
+				metered++
+			}
+		}
+		how.Is = "by meter " + p.Meter.String() + " on " + doc.Number{Is: float64(metered)}.String() + " of the days, else rated by flows and hours"
+	}
+	water := b.volume(p.Whole.Water.Litres())
+	water.Unit = b.in.Volume
+	mean := sewer.Estimate(p.FlowPerDay(), 0, b.in.Volume+"/day")
+	if n, ok := mean.(doc.Number); ok {
+		n.Unit = b.in.Volume + "/day"
+		mean = n
+	}
+	return doc.Fields{Items: []doc.Field{
+		{Label: "Water that left in the period", Value: water}, {Label: "Days with water", Value: doc.Number{Is: float64(p.Whole.Days)}},
+		{Label: "Mean of a day", Value: mean}, {Label: "Known", Value: how},
+	}}
+}
+
+// metalsAt are the indexes of the metals that came to a point.
+func metalsAt(p exposure.PointUse) []int {
+	var all []int
+	for m := range p.Metals {
+		if p.Whole.Grams[m] != (exposure.Spread{}) {
+			all = append(all, m)
+		}
+	}
+	return all
+}
+
+func (b *builder) senders(p exposure.PointUse, number int) doc.Table {
+	name := sewer.TableName("senders", number)
+	t := doc.Table{
+		Name: name, Caption: templates.RinseWater.Senders, Empty: templates.RinseWater.NothingThere,
+		Columns: []doc.Column{
+			{Name: "metal", Head: "Metal"}, {Name: "tank", Head: "From"}, {Name: "low", Head: "Low", Unit: "g", Numeric: true},
+			{Name: "likely", Head: "Likely", Unit: "g", Numeric: true}, {Name: "high", Head: "High", Unit: "g", Numeric: true},
+			{Name: "share", Head: "Of the metal", Unit: "%", Numeric: true, Formula: "100*{likely}/SUMPRODUCT(--({" + name + ":metal}={metal}),{" + name + ":likely})"},
+		},
+	}
+	for _, m := range metalsAt(p) {
+		all := 0.0
+		for _, from := range p.Whole.From {
+			all += likely(from.Grams[m])
+		}
+		for _, from := range mostFirst(p.Whole.From, m) {
+			share := doc.Cell(doc.Blank{})
+			if all > 0 {
+				share = sewer.Live(doc.Number{Is: 100 * likely(from.Grams[m]) / all, Decimals: 1})
+			}
+			t.Rows = append(t.Rows, append(append([]doc.Cell{doc.Text{Is: p.Metals[m]}, doc.Text{Is: from.Tank.String()}}, sewer.Spread(from.Grams[m])...), share))
+		}
+	}
+	return t
+}
+
+// mostFirst are those who send a metal.
+func mostFirst(from []exposure.Sender, metal int) []exposure.Sender {
+	var all []exposure.Sender
+	for _, f := range from {
+		if f.Grams[metal] != (exposure.Spread{}) {
+			all = append(all, f)
+		}
+	}
+	slices.SortStableFunc(all, func(x, y exposure.Sender) int {
+		switch a, b := likely(x.Grams[metal]), likely(y.Grams[metal]); {
+		case a > b:
+			return -1
+		case a < b:
+			return 1
+		}
+		return 0
+	})
+	return all
+}
+
+func (b *builder) months(p exposure.PointUse, number int) doc.Table {
+	perLitre := "*1000/({water}*" + b.in.Litres(b.doc) + ")"
+	t := doc.Table{
+		Name: sewer.TableName("months", number), Caption: templates.RinseWater.Months, Empty: templates.RinseWater.NothingThere,
+		Columns: []doc.Column{
+			{Name: "metal", Head: "Metal"}, {Name: "month", Head: "Month"}, {Name: "days", Head: "Days", Numeric: true},
+			{Name: "water", Head: "Water", Unit: b.in.Volume, Numeric: true},
+			{Name: "low", Head: "Left: low", Unit: "g", Numeric: true}, {Name: "likely", Head: "likely", Unit: "g", Numeric: true}, {Name: "high", Head: "high", Unit: "g", Numeric: true},
+			{Name: "least", Head: "Mean: low", Unit: "mg/L", Numeric: true, Formula: "{low}" + perLitre},
+			{Name: "mean", Head: "likely", Unit: "mg/L", Numeric: true, Formula: "{likely}" + perLitre},
+			{Name: "most", Head: "high", Unit: "mg/L", Numeric: true, Formula: "{high}" + perLitre},
+		},
+	}
+	for _, m := range metalsAt(p) {
+		for _, span := range p.Months {
+			row := append([]doc.Cell{
+				doc.Text{Is: p.Metals[m]}, doc.Text{Is: span.Period.First.Time().Format("2006-01")}, doc.Number{Is: float64(span.Days)}, b.volume(span.Water.Litres()),
+			}, sewer.Spread(span.Grams[m])...)
+			mg, ok := span.MilligramsPerLitre(m)
+			if !ok {
+				t.Rows = append(t.Rows, append(append(row, doc.Blank{Why: "no water"}), sewer.Blanks(2)...))
+				continue
+			}
+			for _, c := range sewer.Spread(mg) {
+				row = append(row, sewer.Live(c.(doc.Number)))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return t
+}
+
+// precious is what the metal that left or was hauled is worth.
+func (b *builder) precious() doc.Table {
+	t := doc.Table{
+		Name: "worth", Empty: templates.RinseWater.NoPrecious,
+		Columns: []doc.Column{
+			{Name: "metal", Head: "Metal"}, {Name: "where", Head: "Where it went"}, {Name: "mass", Head: "Likely", Unit: "g", Numeric: true},
+			{Name: "written", Head: "Price, as recorded"}, {Name: "price", Head: "Price of 1 g", Numeric: true},
+			{Name: "worth", Head: "Worth", Numeric: true, Formula: "{mass}*{price}"}, {Name: "currency", Head: "Currency"},
+		},
+	}
+	for m, metal := range b.found.Water.Metals {
+		price, ok := b.priceOf(metal)
+		if !ok {
+			continue
+		}
+		perMass, _ := price.Is().PerMass()
+		row := func(where string, grams float64) {
+			if grams <= 0 {
+				return
+			}
+			t.Rows = append(t.Rows, []doc.Cell{
+				doc.Text{Is: metal}, doc.Text{Is: where}, sewer.Number(grams), doc.Text{Is: price.String()},
+				doc.Number{Is: perMass.PerGram(), Decimals: 4}, sewer.Live(doc.Number{Is: grams * perMass.PerGram(), Decimals: 2}), doc.Text{Is: perMass.Currency()},
+			})
+		}
+		for _, p := range b.found.Water.Points {
+			if m < len(p.Whole.Grams) {
+				row("left at "+p.Point.Is.Name.String(), likely(p.Whole.Grams[m]))
+			}
+		}
+		row("hauled, or on resin", likely(b.found.Water.Hauled[metal]))
+	}
+	return t
+}
+
+// priceOf is the recorded price of a metal by mass.
+func (b *builder) priceOf(metal string) (quantity.Stated[quantity.Price], bool) {
+	for _, p := range b.found.Plan.Prices {
+		if p.Is.Item.Meaning() != chemicals.Fold(metal) {
+			continue
+		}
+		if _, ok := p.Is.Amount.Is().PerMass(); ok {
+			return p.Is.Amount, true
+		}
+	}
+	return quantity.Stated[quantity.Price]{}, false
+}

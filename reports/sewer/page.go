@@ -1,0 +1,400 @@
+package sewer
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/working"
+	"bathwarden/exposure"
+	"bathwarden/reports/doc"
+	"bathwarden/reports/letterhead"
+	"bathwarden/templates"
+)
+
+// Page appends what an inspector of a sewer asks first: for each point one
+// table of limits, results, estimates, and the notices that are open.
+func (s *Sections) Page() {
+	w := templates.Sewer
+	s.doc.FreshSection(1, w.Page)
+	s.doc.Add(s.open(), doc.Paragraph{Text: w.PageNote})
+	points := s.points()
+	if len(points) == 0 {
+		s.doc.Add(doc.Notice{Text: w.NoPoints, Emphasis: doc.Caution})
+	}
+	for i, p := range points {
+		s.doc.Add(s.page(p, i+1))
+	}
+}
+
+// open lists what is open after results over a limit and incidents.
+func (s *Sections) open() doc.Block {
+	var items []doc.Text
+	for _, c := range s.found.Results.Clocks {
+		if !isOpen(c) {
+			continue
+		}
+		emphasis := doc.Caution
+		if c.State == exposure.ClockOverdue {
+			emphasis = doc.Over
+		}
+		items = append(items, doc.Text{Is: c.About + ", " + c.Duty.String() + ": " + c.Says(), Emphasis: emphasis, Cites: Cite(s.doc, c.Ref)})
+	}
+	if len(items) == 0 {
+		return doc.Paragraph{Text: templates.Sewer.NoOpenNotices}
+	}
+	return doc.List{Items: items}
+}
+
+func isOpen(c exposure.ClockRun) bool {
+	return c.State == exposure.ClockOpen || c.State == exposure.ClockOverdue
+}
+
+func (s *Sections) page(p chemicals.Held[chemicals.Point], number int) doc.Table {
+	title := p.Is.Name.String()
+	if p.Is.Title.Known() {
+		title += ": " + p.Is.Title.String()
+	}
+	t := doc.Table{
+		Name: TableName("limits_and_results", number), Caption: title, Empty: templates.Sewer.NoLimits,
+		Columns: []doc.Column{
+			{Name: "pollutant", Head: "Pollutant"}, {Name: "rule", Head: "Strictest rule, and who sets it"},
+			{Name: "limit", Head: "Limit", Numeric: true}, {Name: "latest", Head: "Latest", Numeric: true}, {Name: "on", Head: "Sampled"},
+			{Name: "highest", Head: "Highest", Numeric: true},
+			{Name: "low", Head: "Estimate: low", Numeric: true}, {Name: "high", Head: "high", Numeric: true},
+			{Name: "ratio", Head: "Sample / est.", Numeric: true, Formula: versusFormula(number)},
+			{Name: "open", Head: "Open"},
+		},
+	}
+	for _, l := range s.strictest(p.Is.Name) {
+		t.Rows = append(t.Rows, s.limitRow(l))
+	}
+	for _, metal := range s.unlimited(p.Is.Name) {
+		t.Rows = append(t.Rows, s.unlimitedRow(p.Is.Name, metal))
+	}
+	return t
+}
+
+// versusFormula is the sum of the samples in which something was found over the
+// sum of the estimates of the same days, from the table that puts them side by side.
+func versusFormula(number int) string {
+	from := versusName(number)
+	sum := func(column string) string {
+		return "SUMPRODUCT(--({" + from + ":pollutant}={pollutant}),--({" + from + ":found}=\"found\"),{" + from + ":" + column + "})"
+	}
+	return sum("sample") + "/" + sum("estimate")
+}
+
+func versusName(number int) string { return TableName("samples_and_estimate", number) }
+
+// strictest are the strictest limits at a point that bind in every reading and
+// that a result can be put beside, by pollutant, rule and basis.
+func (s *Sections) strictest(point chemicals.Name) []exposure.LimitInForce {
+	var all []exposure.LimitInForce
+	for _, l := range s.found.Results.Limits { // the strictest of each kind first
+		if l.Point.Meaning() != point.Meaning() || len(l.If) > 0 || l.Origin == exposure.LimitForComparison || l.Apart != "" {
+			continue
+		}
+		if n := len(all); n == 0 || all[n-1].Pollutant != l.Pollutant || all[n-1].Rule != l.Rule || all[n-1].Basis != l.Basis {
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
+// unlimited are the metals that are estimated to leave at a point and on which
+// no limit is known.
+func (s *Sections) unlimited(point chemicals.Name) []string {
+	var all []string
+	use := s.use(point)
+	if use == nil {
+		return nil
+	}
+	for m, metal := range use.Metals {
+		limited := slices.ContainsFunc(s.found.Results.Limits, func(l exposure.LimitInForce) bool {
+			return l.Point.Meaning() == point.Meaning() && string(l.Pollutant) == metal && l.Apart == ""
+		})
+		if !limited && use.Whole.Grams[m] != (exposure.Spread{}) {
+			all = append(all, metal)
+		}
+	}
+	return all
+}
+
+func (s *Sections) limitRow(l exposure.LimitInForce) []doc.Cell {
+	value, unit, _ := strings.Cut(l.Value.String(), " ")
+	limit := doc.Cell(doc.Blank{Why: templates.Sewer.NotCompared})
+	if is, ok := inUnit(l.Value, unit); ok {
+		limit = doc.Number{Is: is, Decimals: decimalsOf(value)}
+	}
+	row := []doc.Cell{
+		doc.Text{Is: withUnit(string(l.Pollutant), unit)}, doc.Text{Is: shortRule.Replace(string(l.Rule)) + ", " + setBy(l), Cites: Cite(s.doc, l.Ref)}, limit,
+	}
+	found := s.measured(l, unit)
+	if len(found) == 0 {
+		row = append(row, doc.Text{Is: "none"}, doc.Blank{}, doc.Blank{})
+	} else {
+		latest, furthest := found[len(found)-1], furthest(found, l.Rule == chemicals.Minimum)
+		row = append(row, latest.number(), letterhead.Day(latest.day, ""), furthest.number())
+	}
+	row = append(row, s.estimated(l.Point, string(l.Pollutant), l.Basis, unit)...)
+	return append(row, s.ratio(l.Point, string(l.Pollutant), l.Basis), s.openOn(l.Point, l.Pollutant))
+}
+
+func (s *Sections) unlimitedRow(point chemicals.Name, metal string) []doc.Cell {
+	row := []doc.Cell{doc.Text{Is: metal}, doc.Text{Is: templates.Sewer.NoLimitKnown}, doc.Blank{}}
+	row = append(append(row, Blanks(3)...), s.estimated(point, metal, chemicals.ByConcentration, "mg/L")...)
+	return append(row, s.ratio(point, metal, chemicals.ByConcentration), s.openOn(point, exposure.LimitPollutant(metal)))
+}
+
+// usualUnit is that of rows which name none.
+const usualUnit = "mg/L"
+
+// withUnit names a pollutant with the unit of its row, where it is not the
+// usual one.
+func withUnit(pollutant, unit string) string {
+	if unit == "" || unit == usualUnit {
+		return pollutant
+	}
+	return pollutant + ", " + unit
+}
+
+// shortRule shortens the words of rules so that a row of the page is one line.
+var shortRule = strings.NewReplacer("maximum", "max.", "average", "av.", "instantaneous", "inst.")
+
+// setBy says who sets a limit.
+func setBy(l exposure.LimitInForce) string {
+	if l.Entry != 0 {
+		return l.Document.String()
+	}
+	return l.Ref.Document
+}
+
+// inUnit reads a level in a unit; a pH has none.
+func inUnit(l chemicals.Level, unit string) (float64, bool) {
+	if v, ok := l.PH(); ok {
+		return v, unit == ""
+	}
+	var q quantity.Any
+	if v, ok := l.Temperature(); ok {
+		q = v
+	} else if r, ok := l.Release(); ok {
+		if c, ok := r.Concentration(); ok {
+			q = c
+		} else if m, ok := r.MassRate(); ok {
+			q = m
+		} else if m, ok := r.MassPerArea(); ok {
+			q = m
+		}
+	}
+	if q == nil {
+		return 0, false
+	}
+	v, err := quantity.In(q, unit)
+	return v, err == nil
+}
+
+// decimalsOf are those that were written.
+func decimalsOf(number string) int {
+	_, decimals, _ := strings.Cut(number, ".")
+	return len(decimals)
+}
+
+// estimated is what the work of the period gives by the estimate: the mean, low
+// and high.
+func (s *Sections) estimated(point chemicals.Name, metal string, basis chemicals.Basis, unit string) []doc.Cell {
+	use := s.use(point)
+	m := -1
+	if use != nil {
+		m = slices.Index(use.Metals, metal)
+	}
+	if m < 0 || basis != chemicals.ByConcentration && basis != chemicals.ByDay {
+		return Blanks(2)
+	}
+	level := func(grams exposure.Spread, days int, concentration exposure.Spread, known bool) (exposure.Spread, bool) {
+		if basis == chemicals.ByConcentration {
+			return concentration, known
+		}
+		for c := range grams {
+			grams[c] = In(quantity.MassRate(grams[c]/float64(max(days, 1)))*quantity.GramPerDay, unit)
+		}
+		return grams, days > 0
+	}
+	c, ok := use.Whole.MilligramsPerLitre(m)
+	mean, ok := level(use.Whole.Grams[m], use.Whole.Days, c, ok)
+	if !ok {
+		return append([]doc.Cell{doc.Blank{Why: "no water"}}, doc.Blank{})
+	}
+	low, _, high := Ordered(mean)
+	return []doc.Cell{Number(low), Number(high)}
+}
+
+// ratio is that of the samples in which something was found to the estimates of
+// the same days.
+func (s *Sections) ratio(point chemicals.Name, metal string, basis chemicals.Basis) doc.Cell {
+	if basis != chemicals.ByConcentration {
+		return doc.Blank{}
+	}
+	samples, estimates := 0.0, 0.0
+	for _, v := range s.versus(point) {
+		if v.pollutant == metal && !v.less {
+			samples, estimates = samples+v.sample, estimates+v.estimate[working.Likely]
+		}
+	}
+	if estimates == 0 {
+		return doc.Blank{}
+	}
+	return Live(Number(samples / estimates))
+}
+
+// openOn says how many notices on a pollutant are open.
+func (s *Sections) openOn(point chemicals.Name, pollutant exposure.LimitPollutant) doc.Cell {
+	open, overdue := 0, 0
+	for _, c := range s.found.Results.Clocks {
+		if c.Point.Meaning() != point.Meaning() || c.Pollutant != pollutant || !isOpen(c) {
+			continue
+		}
+		if open++; c.State == exposure.ClockOverdue {
+			overdue++
+		}
+	}
+	if open == 0 {
+		return doc.Blank{}
+	}
+	emphasis := doc.Caution
+	if overdue > 0 {
+		emphasis = doc.Over
+	}
+	return doc.Number{Is: float64(open), Emphasis: emphasis}
+}
+
+// result is one figure beside a limit.
+type result struct {
+	day      chemicals.Day
+	is       float64
+	decimals int
+	less     bool
+	over     bool
+}
+
+func (r result) number() doc.Number {
+	return doc.Number{Is: r.is, Decimals: r.decimals, Below: r.less, Emphasis: Over(r.over)}
+}
+
+func furthest(found []result, lowest bool) result {
+	best := found[0]
+	for _, r := range found[1:] {
+		if best.less && !r.less || best.less == r.less && (lowest && r.is < best.is || !lowest && r.is > best.is) {
+			best = r
+		}
+	}
+	return best
+}
+
+// measured are the figures of the period that a limit is put beside, by day.
+func (s *Sections) measured(l exposure.LimitInForce, unit string) []result {
+	var all []result
+	switch {
+	case l.Rule == chemicals.MonthlyAverage || l.Rule == chemicals.FourDayAverage:
+		all = s.ofAverages(l, unit)
+	case l.Rule == chemicals.DailyMaximum:
+		all = s.ofDays(l, unit)
+	}
+	if len(all) == 0 && l.Rule != chemicals.MonthlyAverage && l.Rule != chemicals.FourDayAverage {
+		all = s.ofSamples(l, unit)
+	}
+	slices.SortStableFunc(all, func(a, b result) int { return cmp.Compare(a.day, b.day) })
+	return all
+}
+
+// isOver reports whether a figure was over a limit of a kind that was in force
+// on its day.
+func isOver(against []exposure.ResultAgainst, l exposure.LimitInForce) bool {
+	return slices.ContainsFunc(against, func(a exposure.ResultAgainst) bool {
+		return a.Verdict == exposure.ResultOver && a.Limit.Rule == l.Rule && a.Limit.Basis == l.Basis && a.Limit.Origin != exposure.LimitForComparison
+	})
+}
+
+func (s *Sections) ofAverages(l exposure.LimitInForce, unit string) []result {
+	var all []result
+	for _, a := range s.found.Results.Averages {
+		if a.Point.Meaning() != l.Point.Meaning() || a.Pollutant != l.Pollutant || a.Rule != l.Rule {
+			continue
+		}
+		if v, ok := meanIn(l.Basis, a.Concentration, a.Mass, unit); ok {
+			all = append(all, result{day: a.Span.Last, is: v, decimals: Number(v).Decimals, less: s.noneFound(a.Entries), over: isOver(a.Against, l)})
+		}
+	}
+	return all
+}
+
+func (s *Sections) ofDays(l exposure.LimitInForce, unit string) []result {
+	var all []result
+	for _, d := range s.found.Results.Days {
+		if d.Point.Meaning() != l.Point.Meaning() || d.Pollutant != l.Pollutant {
+			continue
+		}
+		if v, ok := meanIn(l.Basis, d.Concentration, d.Mass, unit); ok {
+			r := result{day: d.Day, is: v, decimals: Number(v).Decimals, less: s.noneFound(d.Entries), over: isOver(d.Against, l)}
+			if len(d.Entries) == 1 && l.Basis == chemicals.ByConcentration {
+				r.decimals = s.decimals(d.Entries[0], r.decimals)
+			}
+			all = append(all, r)
+		}
+	}
+	return all
+}
+
+func meanIn(basis chemicals.Basis, c working.Estimate[quantity.EffluentConcentration], m working.Estimate[quantity.MassRate], unit string) (float64, bool) {
+	switch {
+	case basis == chemicals.ByConcentration && c.Known():
+		v, err := quantity.In(c.Is(), unit)
+		return v, err == nil
+	case basis == chemicals.ByDay && m.Known():
+		v, err := quantity.In(m.Is(), unit)
+		return v, err == nil
+	}
+	return 0, false
+}
+
+func (s *Sections) ofSamples(l exposure.LimitInForce, unit string) []result {
+	var all []result
+	for _, r := range s.found.Results.Results {
+		if r.Is.Point.Meaning() != l.Point.Meaning() || r.Pollutant != l.Pollutant {
+			continue
+		}
+		if v, ok := inUnit(r.Is.Result.Level, unit); ok {
+			number, _, _ := strings.Cut(r.Is.Result.Level.String(), " ")
+			all = append(all, result{day: r.Date, is: v, decimals: decimalsOf(number), less: r.Is.Result.Less, over: isOver(r.Against, l)})
+		}
+	}
+	return all
+}
+
+// decimals are those of a result as the laboratory wrote it.
+func (s *Sections) decimals(entry int64, otherwise int) int {
+	r, ok := s.byEntry[entry]
+	if !ok {
+		return otherwise
+	}
+	text := r.Is.Result.Level.String()
+	if r.Is.Result.Less && r.Is.ReportingLimit.Known() {
+		text = r.Is.ReportingLimit.String()
+	}
+	if number, unit, ok := strings.Cut(text, " "); ok && unit == "mg/L" {
+		return decimalsOf(number)
+	}
+	return otherwise
+}
+
+// noneFound reports whether all of some results are non-detects.
+func (s *Sections) noneFound(entries []int64) bool {
+	for _, entry := range entries {
+		if r, ok := s.byEntry[entry]; !ok || !r.Is.Result.Less {
+			return false
+		}
+	}
+	return len(entries) > 0
+}

@@ -44,7 +44,7 @@ var rooms = map[string][]string{
 	"reports/pictogram":    {},
 	"reports/pdf":          {"chemicals/quantity", "chemicals/source", "reports/doc", "reports/pictogram"},
 	"chemicals/hazard":     {"chemicals", "chemicals/quantity", "chemicals/source", "chemicals/working", "chemicals/reference"},
-	"reports/inspection":   {"templates", "chemicals", "chemicals/hazard", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead"},
+	"reports/inspection":   {"templates", "chemicals", "chemicals/hazard", "chemicals/quantity", "chemicals/source", "chemicals/reference", "chemicals/working", "exposure", "reports/doc", "reports/letterhead", "reports/sewer"},
 	"reports/letterhead":   {"templates", "chemicals", "chemicals/hazard", "chemicals/quantity", "chemicals/source", "exposure", "reports/doc", "reports/pictogram"},
 	"reports/sewer":        {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/working", "exposure", "reports/doc", "reports/letterhead"},
 	"reports/rinsewater":   {"templates", "chemicals", "chemicals/quantity", "chemicals/source", "chemicals/working", "exposure", "reports/doc", "reports/letterhead", "reports/sewer"},

@@ -7,7 +7,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -24,6 +26,7 @@ import (
 	"bathwarden/reports/letterhead"
 	"bathwarden/reports/pdf"
 	"bathwarden/reports/rinsewater"
+	"bathwarden/reports/sewer"
 	"bathwarden/reports/text"
 	"bathwarden/reports/xlsx"
 	"bathwarden/templates"
@@ -34,14 +37,25 @@ import (
 type paper struct {
 	name string
 	help string
-	make func(*chemicals.Shop, published, quantity.System) (*doc.Document, []exposure.Gap)
+	make maker
+	// readers are those that the paper can be made for, with what it then adds;
+	// none for most papers.
+	readers map[string]maker
 }
+
+type maker = func(*chemicals.Shop, published, quantity.System) (*doc.Document, []exposure.Gap)
+
+// forSewer is the inspector of the sewer.
+const forSewer = "sewer"
 
 func papers() []paper {
 	return []paper{
-		{inventory.Kind, "what the shop holds and where, what is in each tank, what is missing", makeInventory},
-		{inspection.Kind, "what an inspector asks: chemicals, tanks, stock, people, checks, papers", makeInspection},
-		{rinsewater.Kind, "where the water goes: the plan, discharge beside limits and samples, rinses", makeRinseWater},
+		{name: inventory.Kind, help: "what the shop holds and where, what is in each tank, what is missing", make: makeInventory},
+		{
+			name: inspection.Kind, help: "what an inspector asks: chemicals, tanks, stock, people, checks, papers", make: makeInspection,
+			readers: map[string]maker{forSewer: makeSewerInspection},
+		},
+		{name: rinsewater.Kind, help: "where the water goes: the plan, discharge beside limits and samples, rinses", make: makeRinseWater},
 	}
 }
 
@@ -52,13 +66,26 @@ func makeInventory(shop *chemicals.Shop, tables published, units quantity.System
 }
 
 func makeInspection(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
+	found := inspectionOf(shop, tables)
+	return inspection.Build(shop, found, setting(shop, tables, units)), found.Gaps
+}
+
+// makeSewerInspection is the packet with what an inspector of the sewer asks.
+func makeSewerInspection(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
+	found, w := inspectionOf(shop, tables), waterSideOf(shop, tables)
+	found.Sewer = &sewer.Findings{Water: w.water, Results: w.results, Combined: w.combined, Treatments: w.water.Treatments(), Holds: w.plan.Holds}
+	found.Gaps = append(found.Gaps, w.gaps()...)
+	return inspection.Build(shop, found, setting(shop, tables, units)), found.Gaps
+}
+
+func inspectionOf(shop *chemicals.Shop, tables published) inspection.Findings {
 	found := inspection.Findings{
 		Holdings: exposure.Holdings(shop, tables.Set), Tanks: exposure.Tanks(shop, tables.Set),
 		Trainings: exposure.Trainings(shop), Rounds: exposure.Rounds(shop), Papers: exposure.Papers(shop),
 	}
 	found.Meetings = exposure.Meetings(found.Holdings)
 	found.Gaps = append(exposure.Gaps(shop, found.Holdings, found.Tanks), exposure.DutyGaps(shop, found.Trainings, found.Rounds, found.Papers)...)
-	return inspection.Build(shop, found, setting(shop, tables, units)), found.Gaps
+	return found
 }
 
 func makeRinseWater(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
@@ -84,6 +111,8 @@ type outlet struct {
 	issue bool
 	to    string
 	by    string
+	// reader is whom the paper is made for, empty for anybody
+	reader string
 }
 
 func newReport(s *settings) *cobra.Command {
@@ -121,6 +150,13 @@ func newPaper(s *settings, p paper) *cobra.Command {
 			if err := o.check(); err != nil {
 				return usageError{err}
 			}
+			if o.reader != "" {
+				made, ok := p.readers[o.reader]
+				if !ok {
+					return usageError{unknownReader(p, o.reader)}
+				}
+				p.make = made
+			}
 			mode := recordbook.ForReading
 			if o.issue {
 				mode = recordbook.ForWriting
@@ -132,9 +168,22 @@ func newPaper(s *settings, p paper) *cobra.Command {
 	c.Flags().StringVar(&o.page, "page", "", "a4 or letter, for PDF (default: letter under us rules, else a4)")
 	c.Flags().BoolVar(&o.force, "force", false, "replace the file if it exists")
 	c.Flags().BoolVar(&o.issue, "issue", false, "record in the book that the paper was handed out")
+	if len(p.readers) > 0 {
+		c.Flags().StringVar(&o.reader, "for", "", "add what this `reader` asks: "+strings.Join(p.readerNames(), ", "))
+	}
 	c.Flags().StringVar(&o.to, "to", "", "with --issue, who receives it")
 	c.Flags().StringVar(&o.by, "by", "", "with --issue, who makes the entry (default: the system's user)")
 	return c
+}
+
+func (p paper) readerNames() []string { return slices.Sorted(maps.Keys(p.readers)) }
+
+func unknownReader(p paper, reader string) error {
+	fault := &chemicals.Problem{Where: "--for", What: fmt.Sprintf("%q is no reader of this paper", reader), Mend: "known are: " + strings.Join(p.readerNames(), ", ")}
+	if near := chemicals.Closest(reader, p.readerNames()); len(near) > 0 {
+		fault.Mend = "did you mean " + strings.Join(near, " or ") + "?"
+	}
+	return fault
 }
 
 const (

@@ -14,6 +14,7 @@ import (
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/letterhead"
+	"bathwarden/reports/sewer"
 	"bathwarden/templates"
 )
 
@@ -29,6 +30,7 @@ type Findings struct {
 	Rounds    []exposure.Round
 	Papers    []exposure.Paper
 	Gaps      []exposure.Gap
+	Sewer     *sewer.Findings // for an inspector of the sewer; nil for none
 }
 
 // Build makes the packet.
@@ -36,6 +38,7 @@ func Build(shop *chemicals.Shop, found Findings, set letterhead.Setting) *doc.Do
 	w := templates.Inspection
 	b := builder{shop: shop, found: found, doc: letterhead.New(Kind, w.Title, w.Intro, shop, set)}
 	b.first()
+	water := b.sewerPage(set)
 	b.doc.Add(doc.Contents{})
 	b.doc.Section(1, w.Shop)
 	b.doc.Add(letterhead.Firm(shop))
@@ -45,6 +48,9 @@ func Build(shop *chemicals.Shop, found Findings, set letterhead.Setting) *doc.Do
 	b.people()
 	b.checks()
 	b.papers()
+	if water != nil {
+		b.sewerSections(water)
+	}
 	letterhead.Gaps(b.doc, found.Gaps)
 	letterhead.SignOff(b.doc)
 	return b.doc
@@ -54,6 +60,28 @@ type builder struct {
 	shop  *chemicals.Shop
 	found Findings
 	doc   *doc.Document
+}
+
+// sewerPage sets what an inspector of the sewer asks first, nil for another
+// inspector.
+func (b *builder) sewerPage(set letterhead.Setting) *sewer.Sections {
+	if b.found.Sewer == nil {
+		return nil
+	}
+	water := sewer.On(b.doc, b.shop, *b.found.Sewer, set)
+	water.Page()
+	return water
+}
+
+// sewerSections are those that an inspector of the sewer asks for in addition.
+func (b *builder) sewerSections(water *sewer.Sections) {
+	water.Rules()
+	water.Monitoring()
+	b.doc.Section(1, templates.Sewer.Inspection)
+	water.Waters(2)
+	water.Treatment(2)
+	water.Holds(2)
+	water.Shipments(2)
 }
 
 // first is what is asked before anything else: whom to call, who answers, what

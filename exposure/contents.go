@@ -66,16 +66,22 @@ func metalsOf(tables *reference.Set) []reference.Species {
 // the order of their days.
 func latest(s shelf, analyses []chemicals.Happened[chemicals.Analysis], since chemicals.Day) []chemicals.Happened[chemicals.Analysis] {
 	var kept []chemicals.Happened[chemicals.Analysis]
-	for _, a := range analyses {
+	var of []Matter
+	seen := map[chemicals.Name]bool{}
+	for _, a := range slices.Backward(analyses) {
 		if a.Date < since {
+			break
+		}
+		if seen[a.Is.Ingredient] {
 			continue
 		}
-		of := s.matter(a.Is.Ingredient)
-		kept = slices.DeleteFunc(kept, func(k chemicals.Happened[chemicals.Analysis]) bool {
-			return s.matter(k.Is.Ingredient).same(of)
-		})
-		kept = append(kept, a)
+		seen[a.Is.Ingredient] = true
+		matter := s.matter(a.Is.Ingredient)
+		if !slices.ContainsFunc(of, matter.same) {
+			kept, of = append(kept, a), append(of, matter)
+		}
 	}
+	slices.Reverse(kept)
 	return kept
 }
 

@@ -209,12 +209,9 @@ func (f *films) byAdditions(p *plant, tank string) *Film {
 		return known
 	}
 	f.additions[tank] = nil
-	area := f.areaThrough(tank)
-	if !area.Known() {
-		return nil
-	}
 	held := f.w.contents[tank]
 	best := 0
+	var area working.Estimate[quantity.Area]
 	for _, content := range held.last(min(f.w.shop.Period.Last, f.w.shop.AsOf)).Contents {
 		if content.MadeUp == nil || content.MadeUp.Is.Leaves != chemicals.ByDragOutOnly || !content.Concentration.Known() {
 			continue
@@ -222,6 +219,9 @@ func (f *films) byAdditions(p *plant, tank string) *Film {
 		added, times := f.added(tank, content.Matter)
 		if times < leastAdditions || times <= best {
 			continue
+		}
+		if area = f.areaThrough(tank); !area.Known() {
+			return nil
 		}
 		r, err := dragout.ByAdditions{Added: added, Bath: content.Concentration, Area: area}.Solve()
 		if err != nil {

@@ -17,6 +17,11 @@ import (
 // as-of day.
 func shopOf(t *testing.T, asOf chemicals.Day, rows string) *chemicals.Shop {
 	t.Helper()
+	return benchShop(t, asOf, rows)
+}
+
+func benchShop(t testing.TB, asOf chemicals.Day, rows string) *chemicals.Shop {
+	t.Helper()
 	var records []chemicals.Record
 	entry := int64(0)
 	for _, line := range strings.Split(strings.TrimSpace(rows), "\n") {
@@ -51,7 +56,7 @@ func shopOf(t *testing.T, asOf chemicals.Day, rows string) *chemicals.Shop {
 	return shop
 }
 
-func tables(t *testing.T) *reference.Set {
+func tables(t testing.TB) *reference.Set {
 	t.Helper()
 	set, err := reference.Tables()
 	require.NoError(t, err)

@@ -11,7 +11,6 @@ import (
 	"pgregory.net/rapid"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 )
@@ -324,11 +323,9 @@ func BenchmarkYear(b *testing.B) {
 	for i := range 250 {
 		rows += fmt.Sprintf("work %s | cycle=C | area=%d m² | loads=40 | drainage=vertical, poorly drained\n", day.Add(i), 10+i%20)
 	}
-	t := &testing.T{}
-	shop := shopOf(t, "2026-03-31", rows)
-	set := tables(t)
+	shop := benchShop(b, "2026-03-31", rows)
+	set := tables(b)
 	for b.Loop() {
 		exposure.WaterOf(shop, set)
 	}
-	_ = quantity.Litre
 }

@@ -177,7 +177,7 @@ var signs = sync.OnceValue(func() map[rune]extent {
 	}
 	all := map[rune]extent{}
 	em := float64(f.UnitsPerEm())
-	for _, r := range []rune("●○■□◆◇▼▽★☆▶▷◀◁▴") {
+	for _, r := range "●○■□◆◇▼▽★☆▶▷◀◁▴" {
 		var buffer sfnt.Buffer
 		glyph, err := f.GlyphIndex(&buffer, r)
 		if err != nil || glyph == 0 {

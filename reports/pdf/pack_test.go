@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 )
 
 // raw is a file of three objects, the first of which stands last, as the
@@ -59,7 +60,22 @@ func TestAFileOfAnotherLayoutIsRefused(t *testing.T) {
 	}
 }
 
-func FuzzPacked(f *testing.F) {
-	f.Add(raw())
-	f.Fuzz(func(t *testing.T, file []byte) { _, _ = packed(file) })
+// TestADamagedFileIsNoPanic cuts and changes files. It is no native fuzz test,
+// since those of this package run too slowly, for the libraries below it.
+func TestADamagedFileIsNoPanic(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		file := raw()
+		for range rapid.IntRange(1, 4).Draw(r, "changes") {
+			at := rapid.IntRange(0, len(file)-1).Draw(r, "at")
+			if rapid.Bool().Draw(r, "cut") {
+				file = append(file[:at:at], file[min(len(file), at+rapid.IntRange(1, 40).Draw(r, "length")):]...)
+			} else {
+				file[at] = rapid.SampledFrom([]byte("0123456789\n xt<")).Draw(r, "byte")
+			}
+			if len(file) == 0 {
+				break
+			}
+		}
+		_, _ = packed(file)
+	})
 }

@@ -9,6 +9,11 @@
 // Layout is measured in quarters of a millimetre. They are exact in binary, so
 // heights add up without rounding and a page ends where it was planned to end.
 //
+// Drawings (charts, lines of stations) are made of level and upright lines and
+// of signs of the typeface (canvas.go): the library draws nothing else but
+// pictures, and a picture would be coarser and larger. They hold in black and
+// white: greys are fillings only, and marks and lines differ in form.
+//
 // The same document gives the same bytes: dates in the file are the as-of day.
 //
 // Not covered: tagged PDF, outline and PDF/A (the library has none of them);

@@ -8,8 +8,17 @@
 // latest analysis, by the composition that the suppliers' sheets and the
 // published formulas give.
 //
-// Not covered: losses by drag-out, evaporation and dumping, which a count or an
-// analysis corrects when it is made.
+// Water: the work of each day is taken through the tanks of its cycle, the
+// water of each day to its end (walk.go, daywater.go). A rinse with running
+// water is taken at the steady state of its day; a still one load by load. What
+// leaves at a point stands beside the limits that bind there, published ones by
+// the shop's facts and the permit's own, and beside the samples; a result over a
+// limit starts its clocks. The plan tries out what could be done with each
+// rinse.
+//
+// Not covered: losses of products by drag-out, evaporation and dumping, which a
+// count or an analysis corrects when it is made; what rinse water holds when it
+// comes in; reactions in the water beside the shop's own treatment.
 package exposure
 
 import (

@@ -467,6 +467,9 @@ func (b *planner) holdAndHaul(c rinseCase) (Way, bool) {
 		w.Open, w.What = "the flow of its water is not known", "its water is held and hauled"
 		return w, true
 	}
+	if c.now <= 0 {
+		return w, false
+	}
 	w.change.haul = true
 	b.keep(&w, c, Spread{1, 1, 1})
 	w.Hauled = c.now * b.workdays()

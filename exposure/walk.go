@@ -451,7 +451,7 @@ func (w *walker) runningRinse(d *dayWater, ch chain, c carry) carry {
 	case !ch.known:
 		w.gap(Gap{Where: "rinse " + name, What: "no flow of its water is recorded; all that comes into it is taken to leave with the water", Mend: "record its flow and hours", Entry: ch.feed.Entry})
 	case ch.flow <= 0:
-		w.gap(Gap{Where: "rinse " + name, What: "work drags solution into it, but its flow is zero; all that comes into it is taken to stay", Mend: "record its flow, or set it up as a still rinse", Entry: ch.feed.Entry})
+		w.gap(Gap{Where: "rinse " + name, What: "work drags solution into it, but its flow is zero; all that comes into it is taken to leave by its drain", Mend: "record its flow, or set it up as a still rinse", Entry: ch.feed.Entry})
 	default:
 		on = shareCarried(ch, d.expected[first])
 	}

@@ -2,7 +2,7 @@ package templates
 
 // Inspection is the wording of the inspection packet.
 var Inspection = struct {
-	Title, Intro                                   string
+	Title, Intro, ForSewer                         string
 	First, Together, TogetherNote, NothingTogether string
 	Shop, Chemicals, ChemicalsNote                 string
 	Differences, DifferencesNote, NoDifferences    string
@@ -16,6 +16,8 @@ var Inspection = struct {
 }{
 	Title: "Inspection packet",
 	Intro: "What the shop has, what it does to a person, who answers for it, and what the record leaves open.",
+
+	ForSewer: "For whoever inspects what goes to the sewer: limits, results, estimate and open notices first, then the shop behind them.",
 
 	First:    "What is asked first",
 	Together: "What stands together and must not",

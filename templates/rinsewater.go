@@ -4,14 +4,15 @@ package templates
 var RinseWater = struct {
 	Title, Intro                                        string
 	Plan, PlanNote, NoWays, NoYear                      string
-	First, FirstNote                                    string
-	Ranked, RankedNote, NoRanked                        string
+	First                                               string
+	Ranked, RankedNote, NoRanked, NoKeeping             string
+	Saving, SavingNote, NoSaving, InFull                string
 	Near, NearNote                                      string
 	Needs, Together, Open, OpenNote, NoOpen             string
 	LeftOut, LeftOutNote, NoLeftOut                     string
 	Lines, LinesNote, NoLines                           string
 	Charts, ChartsNote, NoCharts, ChartEmpty            string
-	Rinses, RinsesNote, NoRinses                        string
+	Rinses, RinsesNote, NoRinses, Now, Wanted           string
 	Stages, StagesNote, NoStages                        string
 	Still, StillNote, NoStill                           string
 	DragOut, DragOutNote, NoDragOut                     string
@@ -23,7 +24,7 @@ var RinseWater = struct {
 	Evaporation, EvaporationNote, NoEvaporation         string
 	Working, WorkingNote, NothingWorked                 string
 	WorkingRinses, WorkingBaths, WorkingFirst           string
-	Spans, SpansNote                                    string
+	Spans, SpansNote, Weak                              string
 }{
 	Title: "Rinse water and discharge",
 	Intro: "Which rinse to change first and why, what leaves at each point beside its limits, and where the metal went.",
@@ -36,13 +37,18 @@ var RinseWater = struct {
 	NoYear: "The book does not say how many days a year the shop works; the figures for a year are those of the period as it is.",
 
 	First: "What the first one does, metal by metal",
-	FirstNote: "What the water of the rinse takes to the drain in a year, how much of that gets through the treatment behind it, and how much of " +
-		"that the way keeps.",
 
-	Ranked: "The ways, ranked",
-	RankedNote: "Costs are those of water, sewer and hauling at the recorded prices, more or less than now; tanks, pumps and labour are not " +
-		"priced. A way that keeps metal and costs nothing more than now stands first.",
-	NoRanked: "No way could be ranked.",
+	Ranked: "Ways that keep metal, ranked",
+	RankedNote: "Kept is metal that a limit binds and that no longer goes down the drain. Costs are those of water, sewer and hauling at the " +
+		"recorded prices, more or less than now; tanks, pumps and labour are not priced. A way that keeps metal at no cost stands first.",
+	NoRanked:  "No way could be ranked.",
+	NoKeeping: "No ranked way keeps metal that a limit binds.",
+
+	Saving:     "Ways that only save water",
+	SavingNote: "The metal that leaves stays the same and stands in less water, so the point comes nearer to a limit on concentration.",
+	NoSaving:   "No ranked way only saves water.",
+
+	InFull: "The plan in full",
 
 	Near: "How near to a limit each comes",
 	NearNote: "The limit that the point comes nearest to with the way in place, by the high estimate of the worst day or, for an average, of the " +
@@ -73,9 +79,11 @@ var RinseWater = struct {
 	RinsesNote: "The exact answer for full mixing stands beside the usual rule, the n-th root of the ratio, which is printed for comparison and not " +
 		"used. The check puts the flow needed back into the formula; it gives the ratio that is wanted. Where the water of a stage turns over " +
 		"slower than a working day the steady figures are a lower bound, and the rinse after its heaviest day is the one to go by.",
+	Now:      "How they run now",
+	Wanted:   "The water that is needed",
 	NoRinses: "No work through a rinse is recorded in the period.",
 	Stages:   "Stage by stage",
-	StagesNote: "At rest, when each day is like the mean, and after the heaviest recorded day from clean water, load by load. The metal is the one " +
+	StagesNote: "Steady, when each day is like the mean, and after the heaviest recorded day from clean water, load by load. The metal is the one " +
 		"by which the rinse is judged.",
 	NoStages: "No stage can be worked out.",
 	Still:    "Still rinses and when to dump them",
@@ -98,7 +106,7 @@ var RinseWater = struct {
 		"left. Days without work are taken to send nothing.",
 	NoDischarge:  "No water is known to leave at any point.",
 	NothingThere: "No metal is known to come to this point.",
-	Months:       "Month by month",
+	Months:       "Month by month, in which any left",
 	Senders:      "Who sends it, before treatment",
 	Precious:     "What the metal is worth",
 	PreciousNote: "At the latest recorded price of each metal, for what left or was hauled in the period.",
@@ -126,33 +134,36 @@ var RinseWater = struct {
 	WorkingBaths:  "Metals of the baths",
 	WorkingFirst:  "The bath behind the first way",
 	Spans:         "Drag-out of the bath behind the first way, span by span",
+	Weak:          "What weakens these figures:",
 	SpansNote:     "A span lasts as long as bath, drainage and film stay the same.",
 }
 
 // Sewer is the wording of the sections on waste water that several papers have.
 var Sewer = struct {
-	Page, PageNote, NoPoints, NoLimits               string
-	NoOpenNotices                                    string
-	Standard, StandardNote, Unsettled, SameHolds     string
-	Choices, ChoicesNote                             string
-	Limits, LimitsNote, Combined, CombinedNote       string
-	Monitoring, MonitoringNote, Due, DueNote, NoDue  string
-	Taken, NoTaken, Results, ResultsNote, NoResults  string
-	Versus, VersusNote, NoVersus                     string
-	Averages, AveragesNote, NoAverages               string
-	Shares, SharesNote, NoShares                     string
-	Clocks, ClocksNote, NoClocks                     string
-	Certify, CertifyNote, Statement, Look, Signatory string
-	Waters, WatersNote, NoWaters                     string
-	Treatment, TreatmentNote, NoTreatment            string
-	Reagents, ReagentsNote, Sludge, NoSludge         string
-	Holds, HoldsNote, NoHolds                        string
-	Shipments, ShipmentsNote, NoShipments            string
-	Inspection, NotCompared, NoLimitKnown            string
+	Page, PageNote, NoPoints, NoLimits                        string
+	NoOpenNotices                                             string
+	Standard, StandardNote, Unsettled, SameHolds              string
+	Choices, ChoicesNote                                      string
+	Limits, LimitsNote, Combined, CombinedNote                string
+	Monitoring, MonitoringNote, Due, DueNote, NoDue           string
+	Taken, NoTaken, Results, ResultsNote, NoResults, Analyses string
+	Versus, VersusNote, NoVersus                              string
+	Averages, AveragesNote, NoAverages                        string
+	Shares, SharesNote, NoShares                              string
+	Clocks, ClocksNote, NoClocks                              string
+	Certify, CertifyNote, Statement, Look, Signatory          string
+	Waters, WatersNote, NoWaters                              string
+	Treatment, TreatmentNote, NoTreatment                     string
+	Reagents, Sludge, NoSludge                                string
+	Holds, HoldsNote, NoHolds                                 string
+	Shipments, ShipmentsNote, NoShipments                     string
+	Inspection, NotCompared, NoLimitKnown                     string
 }{
 	Page: "Limits, results, estimate and open notices",
-	PageNote: "The strictest limit of each kind that binds, the samples beside it, the estimate from the work done, and the ratio of the samples to " +
-		"the estimate of the same days. Results of the authority's samples are counted. Of a minimum the lowest result stands for the highest. In mg/L where no unit stands by the name.",
+	PageNote: "The strictest limit of each kind that binds, the samples beside it, the mean of the estimate from the work done and its worst month, " +
+		"and the ratio of the samples in which something was found to the estimate of the same days. Results of the authority's samples are " +
+		"counted. Of a minimum the lowest result stands for the highest. In mg/L where no unit stands by the name; a name is marked while a " +
+		"notice or repeated sampling on it is open.",
 	NoPoints:      "No point of discharge is recorded.",
 	NoLimits:      "No limit is known to bind here.",
 	NoOpenNotices: "No notice or repeated sampling is open by the record.",
@@ -183,6 +194,7 @@ var Sewer = struct {
 	Results:        "Results",
 	ResultsNote:    "As the laboratory reported them. A result over a limit of its day is marked.",
 	NoResults:      "No result is recorded in the period.",
+	Analyses:       "Who analysed them, and when the shop had the results",
 	Versus:         "Samples beside the estimate of their day",
 	VersusNote: "A ratio far from one says that sample and estimate do not agree. It corrects nothing by itself: sample, film, removal and flow can " +
 		"each be wrong.",
@@ -214,7 +226,6 @@ var Sewer = struct {
 	TreatmentNote: "Metal that the shop's own treatment took out over the period, by the removals that the record has.",
 	NoTreatment:   "No treatment is known to take out metal.",
 	Reagents:      "Reagents",
-	ReagentsNote:  "Either one precipitates all of it by stoichiometry. Excess, free acid, hardness and flocculant come on top.",
 	Sludge:        "Sludge",
 	NoSludge:      "No metal with a known hydroxide was taken out.",
 

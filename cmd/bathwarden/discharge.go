@@ -79,9 +79,12 @@ func printPoint(out io.Writer, w waterSide, p exposure.PointUse) error {
 		if p.Whole.Grams[m] == (exposure.Spread{}) {
 			continue
 		}
-		mean, _ := p.Whole.MilligramsPerLitre(m)
+		mean := "not known: no water"
+		if c, ok := p.Whole.MilligramsPerLitre(m); ok {
+			mean = lowHigh(c)
+		}
 		latest, ratio := latestSample(w, p, metal)
-		t.row(metal, lowHigh(p.Whole.Grams[m]), lowHigh(mean), latest, ratio)
+		t.row(metal, lowHigh(p.Whole.Grams[m]), mean, latest, ratio)
 	}
 	return t.print(out)
 }

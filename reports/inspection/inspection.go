@@ -1,6 +1,8 @@
 // Package inspection builds the packet that is handed to an inspector: what is
 // asked first at the front, then chemicals, tanks, stock, people, checks and
-// papers, and what the record leaves open.
+// papers, and what the record leaves open. For an inspector of the sewer a page
+// of limits and results stands before them, and the sections on waste water
+// behind.
 //
 // It arranges findings and passes no verdict: a record is found or not found,
 // a day has passed or not.
@@ -36,11 +38,15 @@ type Findings struct {
 // Build makes the packet.
 func Build(shop *chemicals.Shop, found Findings, set letterhead.Setting) *doc.Document {
 	w := templates.Inspection
-	b := builder{shop: shop, found: found, doc: letterhead.New(Kind, w.Title, w.Intro, shop, set)}
+	intro, section := w.Intro, (*doc.Document).Section
+	if found.Sewer != nil {
+		intro, section = w.ForSewer, (*doc.Document).FreshSection // the page before it stands by itself
+	}
+	b := builder{shop: shop, found: found, doc: letterhead.New(Kind, w.Title, intro, shop, set)}
 	b.first()
-	water := b.sewerPage(set)
 	b.doc.Add(doc.Contents{})
-	b.doc.Section(1, w.Shop)
+	water := b.sewerPage(set)
+	section(b.doc, 1, w.Shop)
 	b.doc.Add(letterhead.Firm(shop))
 	b.chemicals()
 	b.tanks()

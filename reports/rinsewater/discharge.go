@@ -134,6 +134,9 @@ func (b *builder) months(p exposure.PointUse, number int) doc.Table {
 	}
 	for _, m := range metalsAt(p) {
 		for _, span := range p.Months {
+			if span.Grams[m] == (exposure.Spread{}) {
+				continue
+			}
 			row := append([]doc.Cell{
 				doc.Text{Is: p.Metals[m]}, doc.Text{Is: span.Period.First.Time().Format("2006-01")}, doc.Number{Is: float64(span.Days)}, b.volume(span.Water.Litres()),
 			}, sewer.Spread(span.Grams[m])...)

@@ -77,6 +77,7 @@ func (b *builder) line(tanks []chemicals.Held[chemicals.Tank], number int) doc.L
 		}
 		if r, ok := rinses[t.Is.Name.Meaning()]; ok {
 			one.Feeds = b.feeds(r, tanks)
+			one.Drain = b.drained(t.Is.Name)
 		}
 		l.Stations = append(l.Stations, one)
 	}
@@ -103,6 +104,16 @@ func (b *builder) feeds(r chemicals.Rinse, tanks []chemicals.Held[chemicals.Tank
 		}
 	}
 	return []doc.Feed{f}
+}
+
+// drained is the water that leaves a rinse: all that comes into its chain.
+func (b *builder) drained(tank chemicals.Name) doc.Cell {
+	for _, r := range b.found.Water.Rinses {
+		if r.Still == nil && slices.ContainsFunc(r.Tanks, func(n chemicals.Name) bool { return n.Meaning() == tank.Meaning() }) && r.Water.Known() {
+			return doc.Text{Is: r.Water.Text()}
+		}
+	}
+	return doc.Blank{}
 }
 
 // carried is what the work carries out of a tank on a mean day with work: of a

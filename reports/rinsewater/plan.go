@@ -9,15 +9,12 @@ import (
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
-	"bathwarden/reports/letterhead"
 	"bathwarden/reports/sewer"
 	"bathwarden/templates"
 )
 
-// priced are the items that a way's cost is made of, with the columns whose
-// figures they are multiplied by.
-var priced = []struct{ item, column, sign string }{{"water", "water", "-"}, {"sewer", "sewer", "-"}, {"haul", "hauled", "+"}}
-
+// plan is the first page: the way that comes first and its figures, and the
+// others in their order.
 func (b *builder) plan() {
 	w := templates.RinseWater
 	b.doc.Section(1, w.Plan)
@@ -29,14 +26,32 @@ func (b *builder) plan() {
 		b.doc.Add(doc.Notice{Text: w.NoYear, Emphasis: doc.Caution})
 	}
 	ranked := b.ranked()
-	if len(ranked) > 0 {
-		b.doc.Add(b.firstSays(ranked[0]), b.firstMetals(ranked[0]))
+	if len(ranked) == 0 {
+		b.doc.Add(doc.Notice{Text: w.NoRanked, Emphasis: doc.Caution})
+		return
 	}
+	keeping, saving := parted(ranked)
+	formula, currency := b.prices()
+	b.doc.Add(b.firstSays(ranked[0]), b.firstMetals(ranked[0]))
 	b.doc.Section(2, w.Ranked)
-	b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.rankedTable(ranked))
+	b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.keepingTable(keeping, formula, currency))
 	if together := b.together(ranked); together.Text != "" {
 		b.doc.Add(together)
 	}
+	b.doc.Section(2, w.Saving)
+	b.doc.Add(doc.Paragraph{Text: w.SavingNote}, b.savingTable(saving, formula, currency))
+}
+
+// planInFull is what stands behind the plan: what each way needs, how near to a
+// limit it comes, and those that are not ranked.
+func (b *builder) planInFull() {
+	w := templates.RinseWater
+	if len(b.found.Plan.Ways) == 0 {
+		return
+	}
+	ranked := b.ranked()
+	b.doc.FreshSection(1, w.InFull) // the page before it stands by itself
+	b.doc.Add(doc.Paragraph{Text: w.PlanNote})
 	b.doc.Section(2, w.Needs)
 	b.doc.Add(b.needs(ranked))
 	b.doc.Section(2, w.Near)
@@ -44,7 +59,20 @@ func (b *builder) plan() {
 	b.doc.Section(2, w.Open)
 	b.doc.Add(doc.Paragraph{Text: w.OpenNote}, b.open())
 	b.doc.Section(2, w.LeftOut)
-	b.doc.Add(doc.Paragraph{Text: w.LeftOutNote}, b.leftOut(), doc.Paragraph{Text: w.PlanNote})
+	b.doc.Add(doc.Paragraph{Text: w.LeftOutNote}, b.leftOut())
+}
+
+// parted parts the ways that keep metal which a limit binds from those that only
+// save water.
+func parted(ranked []exposure.Way) (keeping, saving []exposure.Way) {
+	for _, way := range ranked {
+		if way.Sum[working.Likely] > 0 {
+			keeping = append(keeping, way)
+		} else {
+			saving = append(saving, way)
+		}
+	}
+	return keeping, saving
 }
 
 func (b *builder) ranked() []exposure.Way {
@@ -57,10 +85,10 @@ func (b *builder) ranked() []exposure.Way {
 	return all
 }
 
-// behind is the bath whose drag-out a way is about, empty where it is a dump.
+// behind is the rinse that a way is about; there is none where a bath is dumped.
 func (b *builder) behind(way exposure.Way) (exposure.RinseUse, bool) {
 	for _, r := range b.found.Water.Rinses {
-		if !way.Dump && len(way.Of) > 0 && r.Tanks[0].Meaning() == way.Of[0].Meaning() {
+		if len(way.Of) > 0 && r.Tanks[0].Meaning() == way.Of[0].Meaning() {
 			return r, true
 		}
 	}
@@ -150,7 +178,7 @@ func (b *builder) firstMetals(way exposure.Way) doc.Table {
 		Name: "first_way", Caption: w.First, Empty: w.NothingThere,
 		Columns: []doc.Column{
 			{Name: "metal", Head: "Metal"}, {Name: "period", Head: "Sent to the drain in the period", Unit: "g", Numeric: true},
-			{Name: "year", Head: "Days of work, year of period", Numeric: true},
+			{Name: "year", Head: "Year of work to period", Numeric: true},
 			{Name: "through", Head: "Of it through treatment", Unit: "%", Numeric: true}, {Name: "caught", Head: "Of it kept by the way", Unit: "%", Numeric: true},
 			{Name: "kept", Head: "Kept in a year", Unit: "g", Numeric: true, Formula: "{period}*{year}*{through}/100*{caught}/100"},
 		},
@@ -187,99 +215,6 @@ func (b *builder) sent(way exposure.Way, metal int) (grams, through float64) {
 	return 0, 0
 }
 
-// prices adds the recorded prices to the workbook's inputs, and gives the
-// formula of a cost and its currency.
-func (b *builder) prices() (formula, currency string) {
-	for _, p := range priced {
-		for _, price := range b.found.Plan.Prices {
-			perVolume, ok := price.Is.Amount.Is().PerVolume()
-			if !ok || price.Is.Item.Meaning() != p.item {
-				continue
-			}
-			one, err := quantity.Parse[quantity.Volume]("1 " + b.in.Volume)
-			if err != nil {
-				panic("rinsewater: " + err.Error())
-			}
-			name := "price_" + p.item
-			b.doc.Inputs = append(b.doc.Inputs, doc.Input{
-				Name: name, Label: fmt.Sprintf("Price of %s, %s, entry %d", p.item, price.Is.Amount, price.Entry),
-				Value: perVolume.PerLitre() * one.Litres(), Unit: perVolume.Currency() + "/" + b.in.Volume,
-			})
-			formula += p.sign + "{" + p.column + "}*{=" + name + "}"
-			currency = perVolume.Currency()
-		}
-	}
-	return strings.TrimPrefix(formula, "+"), currency
-}
-
-func (b *builder) rankedTable(ranked []exposure.Way) doc.Table {
-	formula, currency := b.prices()
-	volume := b.in.Volume
-	t := doc.Table{
-		Name: "ranked_ways", Empty: templates.RinseWater.NoRanked,
-		Columns: []doc.Column{
-			{Name: "rank", Head: "No.", Numeric: true}, {Name: "of", Head: "Of"}, {Name: "way", Head: "Way"},
-			{Name: "low", Head: "Kept a year: low", Unit: "g", Numeric: true}, {Name: "likely", Head: "likely", Unit: "g", Numeric: true},
-			{Name: "high", Head: "high", Unit: "g", Numeric: true},
-			{Name: "water", Head: "Fresh water saved", Unit: volume, Numeric: true}, {Name: "sewer", Head: "Less to the sewer", Unit: volume, Numeric: true},
-			{Name: "hauled", Head: "Hauled", Unit: volume, Numeric: true},
-			{Name: "cost", Head: "Cost a year", Unit: currency, Numeric: true, Formula: formula},
-			{Name: "worth", Head: "Kept for each " + or(currency, "unit of money"), Unit: "g", Numeric: true, Formula: "{likely}/{cost}"},
-		},
-	}
-	for _, way := range ranked {
-		low, likely, high := sewer.Ordered(way.Sum)
-		cost, worth := b.costCells(way, formula)
-		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Number{Is: float64(way.Rank)}, doc.Text{Is: names(way.Of)}, doc.Text{Is: wayName(way)},
-			sewer.Number(low), sewer.Number(likely), sewer.Number(high),
-			b.volume(way.Water), b.volume(lessToSewer(way)), b.volume(way.Hauled), cost, worth,
-		})
-	}
-	return t
-}
-
-func or(text, otherwise string) string {
-	if text == "" {
-		return otherwise
-	}
-	return text
-}
-
-func (b *builder) volume(litres float64) doc.Number {
-	return sewer.Figure(quantity.Volume(litres)*quantity.Litre, b.in.Volume)
-}
-
-// lessToSewer is the water that no longer goes to the sewer, a year.
-func lessToSewer(way exposure.Way) float64 {
-	if way.Kind == exposure.HoldAndHaul {
-		return way.Hauled
-	}
-	return way.Water
-}
-
-func wayName(way exposure.Way) string {
-	if way.Dump {
-		return "dumps: " + way.Kind.String()
-	}
-	return way.Kind.String()
-}
-
-func (b *builder) costCells(way exposure.Way, formula string) (cost, worth doc.Cell) {
-	switch {
-	case !way.Cost.Known():
-		return doc.Blank{Why: way.Cost.Why}, doc.Blank{}
-	case way.Sum[working.Likely] <= 0:
-		worth = doc.Blank{}
-	case way.Cost.Sum <= 0:
-		worth = doc.Text{Is: "no cost"}
-	default:
-		worth = sewer.Live(sewer.Number(way.Worth()))
-	}
-	n := doc.Number{Is: way.Cost.Sum, Live: formula != ""}
-	return n, worth
-}
-
 // together is the whole shop walked again with the first two ways in it.
 func (b *builder) together(ranked []exposure.Way) doc.Paragraph {
 	t := b.found.Plan.Together
@@ -296,79 +231,4 @@ func (b *builder) together(ranked []exposure.Way) doc.Paragraph {
 	}
 	return doc.Paragraph{Text: fmt.Sprintf("%s: %s. The whole shop walked again with both keeps %s g of metals that a limit binds in a year, and %s.",
 		templates.RinseWater.Together, strings.Join(which, " and "), sewer.Between(t.Kept), b.waterSays(t.Water))}
-}
-
-func (b *builder) near(ranked []exposure.Way) doc.Table {
-	t := doc.Table{
-		Name: "nearest_limits", Empty: templates.RinseWater.NoRanked,
-		Columns: []doc.Column{
-			{Name: "rank", Head: "No.", Numeric: true}, {Name: "of", Head: "Of"}, {Name: "way", Head: "Way"}, {Name: "metal", Head: "Metal"},
-			{Name: "rule", Head: "Rule"}, {Name: "high", Head: "High estimate", Unit: "mg/L", Numeric: true},
-			{Name: "limit", Head: "Limit", Unit: "mg/L", Numeric: true},
-			{Name: "share", Head: "Of the limit", Unit: "%", Numeric: true, Formula: "100*{high}/{limit}"}, {Name: "entry", Head: "Entry", Numeric: true},
-		},
-	}
-	for _, way := range ranked {
-		row := []doc.Cell{doc.Number{Is: float64(way.Rank)}, doc.Text{Is: names(way.Of)}, doc.Text{Is: wayName(way)}}
-		n := way.Nearest
-		if !n.Known {
-			t.Rows = append(t.Rows, append(append(row, doc.Blank{Why: "no limit can be compared"}), sewer.Blanks(5)...))
-			continue
-		}
-		share := sewer.Live(sewer.Share(n.Share))
-		share.Emphasis = sewer.Over(n.Share > 1)
-		t.Rows = append(t.Rows, append(row, doc.Text{Is: n.Metal}, doc.Text{Is: string(n.Rule), Cites: sewer.Cite(b.doc, n.Ref)}, sewer.Number(n.High),
-			sewer.Number(n.Limit), share, letterhead.Entry(n.Entry)))
-	}
-	return t
-}
-
-func (b *builder) needs(ranked []exposure.Way) doc.Table {
-	t := doc.Table{
-		Name: "needs", Empty: templates.RinseWater.NoRanked,
-		Columns: []doc.Column{
-			{Name: "rank", Head: "No.", Numeric: true}, {Name: "of", Head: "Of"}, {Name: "what", Head: "What it is"}, {Name: "needs", Head: "What it needs"},
-			{Name: "notes", Head: "Note"},
-		},
-	}
-	for _, way := range ranked {
-		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Number{Is: float64(way.Rank)}, doc.Text{Is: names(way.Of)}, doc.Text{Is: way.What},
-			letterhead.Words(strings.Join(way.Needs, "; ")), letterhead.Words(strings.Join(way.Notes, "; ")),
-		})
-	}
-	return t
-}
-
-func (b *builder) open() doc.Table {
-	t := doc.Table{
-		Name: "open_ways", Empty: templates.RinseWater.NoOpen,
-		Columns: []doc.Column{{Name: "of", Head: "Of"}, {Name: "way", Head: "Way"}, {Name: "what", Head: "What it is"}, {Name: "fact", Head: "The fact that is missing"}},
-	}
-	for _, way := range b.found.Plan.Ways {
-		if way.Open != "" && way.LeftOut == "" {
-			t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: names(way.Of)}, doc.Text{Is: wayName(way)}, doc.Text{Is: way.What}, doc.Text{Is: way.Open, Emphasis: doc.Caution}})
-		}
-	}
-	return t
-}
-
-// leftOut leaves out the shop as it stands, which is there for comparison.
-func (b *builder) leftOut() doc.Table {
-	t := doc.Table{
-		Name: "left_out_ways", Empty: templates.RinseWater.NoLeftOut,
-		Columns: []doc.Column{
-			{Name: "of", Head: "Of"}, {Name: "way", Head: "Way"}, {Name: "kept", Head: "Would keep a year", Unit: "g", Numeric: true},
-			{Name: "water", Head: "Would save of water", Unit: b.in.Volume, Numeric: true}, {Name: "why", Head: "Left out because"},
-		},
-	}
-	for _, way := range b.found.Plan.Ways {
-		if way.LeftOut == "" || way.Kind == exposure.AsItIs {
-			continue
-		}
-		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: names(way.Of)}, doc.Text{Is: wayName(way)}, sewer.Number(way.Sum[working.Likely]), b.volume(way.Water), doc.Text{Is: way.LeftOut},
-		})
-	}
-	return t
 }

@@ -16,28 +16,69 @@ import (
 func (b *builder) rinses() {
 	w := templates.RinseWater
 	b.doc.Section(1, w.Rinses)
+	b.doc.Section(2, w.Now)
+	b.doc.Add(b.now())
+	b.doc.Section(2, w.Wanted)
 	b.doc.Add(doc.Paragraph{Text: w.RinsesNote}, b.flows())
+	if l := b.untold(); len(l.Items) > 0 {
+		b.doc.Add(l)
+	}
 	b.doc.Section(2, w.Stages)
 	b.doc.Add(doc.Paragraph{Text: w.StagesNote}, b.stages())
 	b.doc.Section(2, w.Still)
 	b.doc.Add(doc.Paragraph{Text: w.StillNote}, b.stills())
 }
 
-// flows is a row for each rinse with running water. The check puts the flow
-// needed back: q is water for each volume of drag-in, n the stages.
-func (b *builder) flows() doc.Table {
-	volume, flow := b.in.Volume, b.in.Flow
+// now is how each rinse with running water runs.
+func (b *builder) now() doc.Table {
 	t := doc.Table{
 		Name: "rinses", Empty: templates.RinseWater.NoRinses,
 		Columns: []doc.Column{
-			{Name: "rinse", Head: "Rinse"}, {Name: "after", Head: "Behind"}, {Name: "metal", Head: "By"},
-			{Name: "dragged", Head: "Drag-in a day", Unit: volume, Numeric: true}, {Name: "now", Head: "Flow now", Unit: flow, Numeric: true},
-			{Name: "hours", Head: "Runs", Unit: "h", Numeric: true}, {Name: "ratio", Head: "Ratio now", Numeric: true},
-			{Name: "wanted", Head: "Ratio wanted", Numeric: true}, {Name: "needed", Head: "Flow needed", Unit: flow, Numeric: true},
-			{Name: "most", Head: "by the high drag-in", Unit: flow, Numeric: true}, {Name: "root", Head: "by the usual rule", Unit: flow, Numeric: true},
+			{Name: "rinse", Head: "Rinse"}, {Name: "arrangement", Head: "Set up"}, {Name: "after", Head: "Behind"},
+			{Name: "low", Head: "Drag-in a day: low", Unit: b.in.Volume, Numeric: true}, {Name: "likely", Head: "likely", Unit: b.in.Volume, Numeric: true},
+			{Name: "high", Head: "high", Unit: b.in.Volume, Numeric: true}, {Name: "flow", Head: "Flow", Unit: b.in.Flow, Numeric: true},
+			{Name: "hours", Head: "Runs", Unit: "h", Numeric: true}, {Name: "ratio", Head: "Ratio it gives", Numeric: true},
+			{Name: "turnover", Head: "A stage turns over in", Unit: "h", Numeric: true},
+		},
+	}
+	for _, r := range b.found.Water.Rinses {
+		if r.Still != nil {
+			continue
+		}
+		turnover := sewer.Estimate(r.Turnover, working.Likely, "h")
+		if n, ok := turnover.(doc.Number); ok {
+			n.Emphasis = sewer.Caution(r.LowerOnly)
+			turnover = n
+		}
+		t.Rows = append(t.Rows, []doc.Cell{
+			doc.Text{Is: sewer.Chain(r.Tanks)}, doc.Text{Is: setUp(r)}, letterhead.Words(r.After.String()),
+			sewer.Estimate(r.DragInDay, working.Low, b.in.Volume), sewer.Estimate(r.DragInDay, working.Likely, b.in.Volume), sewer.Estimate(r.DragInDay, working.High, b.in.Volume),
+			sewer.Estimate(r.Water, working.Likely, b.in.Flow), b.hours(r), sewer.Ratio(r.Ratio, working.Likely), turnover,
+		})
+	}
+	return t
+}
+
+func setUp(r exposure.RinseUse) string {
+	if n := len(r.Tanks); n > 1 {
+		return "counterflow of " + doc.Number{Is: float64(n)}.String()
+	}
+	return string(r.Set.Is.Arrangement)
+}
+
+// flows is the water that is wanted. The check puts the flow needed back: q is
+// water for each volume of drag-in, n the stages.
+func (b *builder) flows() doc.Table {
+	flow := b.in.Flow
+	t := doc.Table{
+		Name: "flows_needed", Empty: templates.RinseWater.NoRinses,
+		Columns: []doc.Column{
+			{Name: "rinse", Head: "Rinse"}, {Name: "metal", Head: "By"}, {Name: "wanted", Head: "Ratio wanted", Numeric: true},
+			{Name: "dragged", Head: "Drag-in a day", Unit: b.in.Volume, Numeric: true}, {Name: "hours", Head: "Runs", Unit: "h", Numeric: true},
 			{Name: "stages", Head: "Stages", Numeric: true}, {Name: "mixing", Head: "Mixing", Numeric: true},
+			{Name: "needed", Head: "Flow needed", Unit: flow, Numeric: true},
 			{Name: "check", Head: "Check: ratio", Numeric: true, Formula: "{mixing}*((" + b.perDrag() + ")^({stages}+1)-1)/((" + b.perDrag() + ")-1)"},
-			{Name: "turnover", Head: "Turns over in", Unit: "h", Numeric: true},
+			{Name: "most", Head: "needed, high drag-in", Unit: flow, Numeric: true}, {Name: "root", Head: "Usual rule gives", Unit: flow, Numeric: true},
 		},
 	}
 	for _, r := range b.found.Water.Rinses {
@@ -59,17 +100,26 @@ func (b *builder) flowRow(r exposure.RinseUse) []doc.Cell {
 	if r.Feed.Is.Mixing.Known() {
 		mixing = r.Feed.Is.Mixing.Fraction()
 	}
-	turnover := sewer.Estimate(r.Turnover, working.Likely, "h")
-	if n, ok := turnover.(doc.Number); ok {
-		n.Emphasis = sewer.Caution(r.LowerOnly)
-		turnover = n
+	row := []doc.Cell{
+		doc.Text{Is: sewer.Chain(r.Tanks)}, letterhead.Words(r.Lead), sewer.Ratio(r.Wanted, working.Likely), sewer.Estimate(r.DragInDay, working.Likely, b.in.Volume), hours,
+		doc.Number{Is: float64(len(r.Tanks))}, doc.Number{Is: mixing, Decimals: 2},
 	}
-	return []doc.Cell{
-		doc.Text{Is: names(r.Tanks)}, letterhead.Words(r.After.String()), letterhead.Words(r.Lead), sewer.Estimate(r.DragInDay, working.Likely, b.in.Volume),
-		sewer.Estimate(r.Water, working.Likely, b.in.Flow), hours, sewer.Ratio(r.Ratio, working.Likely), sewer.Ratio(r.Wanted, working.Likely),
-		sewer.Estimate(r.Needed, working.Likely, b.in.Flow), high(r.Needed, b.in.Flow), short(sewer.Estimate(r.RootRule, working.Likely, b.in.Flow)),
-		doc.Number{Is: float64(len(r.Tanks))}, doc.Number{Is: mixing, Decimals: 2}, b.check(r, mixing, hours), turnover,
+	if !r.Needed.Known() {
+		return append(row, doc.Blank{Why: "see the note"}, doc.Blank{}, doc.Blank{}, doc.Blank{})
 	}
+	return append(row, sewer.Estimate(r.Needed, working.Likely, b.in.Flow), b.check(r, mixing, hours), high(r.Needed, b.in.Flow),
+		short(sewer.Estimate(r.RootRule, working.Likely, b.in.Flow)))
+}
+
+// untold says of which rinses the flow needed cannot be told, and why.
+func (b *builder) untold() doc.List {
+	var l doc.List
+	for _, r := range b.found.Water.Rinses {
+		if r.Still == nil && !r.Needed.Known() {
+			l.Items = append(l.Items, doc.Text{Is: names(r.Tanks) + ": " + r.Needed.Why(), Emphasis: doc.Caution})
+		}
+	}
+	return l
 }
 
 // short leaves the reason of an absent figure to the cell before it.
@@ -119,7 +169,7 @@ func (b *builder) stages() doc.Table {
 		Columns: []doc.Column{
 			{Name: "rinse", Head: "Rinse"}, {Name: "stage", Head: "Stage"}, {Name: "metal", Head: "Metal"},
 			{Name: "incoming", Head: "On the work that comes in", Unit: "g/L", Numeric: true},
-			{Name: "steady", Head: "At rest", Unit: "mg/L", Numeric: true}, {Name: "heavy", Head: "After the heaviest day", Unit: "mg/L", Numeric: true},
+			{Name: "steady", Head: "Steady", Unit: "mg/L", Numeric: true}, {Name: "heavy", Head: "After the heaviest day", Unit: "mg/L", Numeric: true},
 			{Name: "most", Head: "high", Unit: "mg/L", Numeric: true}, {Name: "day", Head: "Heaviest day"}, {Name: "loads", Head: "Loads", Numeric: true},
 			{Name: "dragged", Head: "Drag-in", Unit: b.in.Volume, Numeric: true},
 		},
@@ -151,7 +201,7 @@ func (b *builder) stage(r exposure.RinseUse, i int, tank chemicals.Name) []doc.C
 		loads = doc.Number{Is: float64(r.HeavyLoads)}
 	}
 	return []doc.Cell{
-		doc.Text{Is: names(r.Tanks)}, doc.Text{Is: tank.String()}, doc.Text{Is: r.Lead}, sewer.Estimate(r.Incoming, working.Likely, "g/L"),
+		doc.Text{Is: sewer.Chain(r.Tanks)}, doc.Text{Is: tank.String()}, doc.Text{Is: r.Lead}, sewer.Estimate(r.Incoming, working.Likely, "g/L"),
 		steady, heavy, most, letterhead.Day(r.HeaviestDay, ""), loads, sewer.Estimate(r.Heaviest, working.Likely, b.in.Volume),
 	}
 }
@@ -202,7 +252,7 @@ func (b *builder) stillRow(r exposure.RinseUse, s exposure.StillUse) []doc.Cell 
 	}
 	dump := letterhead.Day(s.NextDump, s.Why)
 	return []doc.Cell{
-		doc.Text{Is: names(r.Tanks)}, letterhead.Words(r.After.String()), since, doc.Number{Is: float64(s.Loads)}, sewer.Number(s.PerDay), letterhead.Words(r.Lead),
+		doc.Text{Is: sewer.Chain(r.Tanks)}, letterhead.Words(r.After.String()), since, doc.Number{Is: float64(s.Loads)}, sewer.Number(s.PerDay), letterhead.Words(r.Lead),
 		holds, letterhead.Words(r.Set.Is.Wanted.String()), target, left, dump,
 	}
 }

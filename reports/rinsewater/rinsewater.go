@@ -45,8 +45,9 @@ func Build(shop *chemicals.Shop, found Findings, set letterhead.Setting) *doc.Do
 	}, set)
 	b.in = b.sections.Units
 	b.plan()
-	b.sections.Page()
 	b.doc.Add(doc.Contents{})
+	b.sections.Page()
+	b.planInFull()
 	b.sections.Rules()
 	b.lines()
 	b.charts()

@@ -34,9 +34,14 @@ func (b *builder) working() {
 	b.caveats(baths)
 }
 
+// caveats lists what weakens the figures, each with all that it is about.
 func (b *builder) caveats(l stepList) {
-	if len(l.weak.Items) > 0 {
-		b.doc.Add(l.weak)
+	var list doc.List
+	for _, c := range l.weak {
+		list.Items = append(list.Items, doc.Text{Is: strings.Join(l.of[c], ", ") + ": " + string(c)})
+	}
+	if len(list.Items) > 0 {
+		b.doc.Add(doc.Paragraph{Text: templates.RinseWater.Weak}, list)
 	}
 }
 
@@ -44,12 +49,13 @@ func (b *builder) caveats(l stepList) {
 // thing, and the caveats of them all.
 type stepList struct {
 	table doc.Table
-	weak  doc.List
+	weak  []working.Caveat
+	of    map[working.Caveat][]string
 	seen  map[string]bool
 }
 
 func steps(name string) stepList {
-	return stepList{seen: map[string]bool{}, table: doc.Table{
+	return stepList{seen: map[string]bool{}, of: map[working.Caveat][]string{}, table: doc.Table{
 		Name: name, Empty: templates.RinseWater.NothingWorked,
 		Columns: []doc.Column{
 			{Name: "of", Head: "Of"}, {Name: "figure", Head: "Figure"}, {Name: "formula", Head: "Formula"}, {Name: "with", Head: "With"}, {Name: "result", Head: "Result"},
@@ -62,10 +68,11 @@ func addSteps[Q any](b *builder, l *stepList, of, figure string, e working.Estim
 		return
 	}
 	for _, c := range e.Caveats() {
-		text := of + ": " + string(c)
-		if !l.seen[text] {
-			l.seen[text] = true
-			l.weak.Items = append(l.weak.Items, doc.Text{Is: text, Emphasis: doc.Caution})
+		if l.of[c] == nil {
+			l.weak = append(l.weak, c)
+		}
+		if !slices.Contains(l.of[c], of) {
+			l.of[c] = append(l.of[c], of)
 		}
 	}
 	for _, s := range e.Steps() {
@@ -100,7 +107,7 @@ func (b *builder) inputs(inputs []working.Input) (text string, cites []int) {
 }
 
 func (b *builder) rinseSteps(l *stepList, r exposure.RinseUse) {
-	of := names(r.Tanks)
+	of := sewer.Chain(r.Tanks)
 	addSteps(b, l, of, "what comes in", r.Incoming)
 	addSteps(b, l, of, "drag-in", r.DragIn)
 	addSteps(b, l, of, "ratio now", r.Ratio)
@@ -129,7 +136,15 @@ func (b *builder) bathSteps(l *stepList) {
 	for _, key := range order {
 		d := last[key]
 		for _, m := range d.Metals {
-			addSteps(b, l, d.Tank.String(), m.Metal+", "+d.First.String()+" to "+d.Last.String(), m.Concentration)
+			figure := m.Metal + ", " + d.First.String() + " to " + d.Last.String()
+			if len(m.Concentration.Steps()) == 0 {
+				l.table.Rows = append(l.table.Rows, []doc.Cell{
+					doc.Text{Is: d.Tank.String()}, doc.Text{Is: figure}, doc.Text{Is: "taken as it stands"},
+					doc.Text{Is: strings.TrimSuffix(m.Concentration.Origin().String()+", "+m.Concentration.Ref().Place, ", ")}, doc.Text{Is: m.Concentration.Text()},
+				})
+				continue
+			}
+			addSteps(b, l, d.Tank.String(), figure, m.Concentration)
 		}
 	}
 }

@@ -1,8 +1,10 @@
 package sewer
 
 import (
+	"slices"
 	"strconv"
 
+	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
@@ -14,7 +16,6 @@ import (
 // Units are those of computed figures on water. Metals are in g, and in g/L or
 // mg/L, under either system: so are the limits and the laboratory's results.
 type Units struct {
-	System quantity.System
 	Volume string
 	Flow   string
 	Area   string
@@ -29,10 +30,10 @@ type Units struct {
 func UnitsOf(system quantity.System) Units {
 	if system == quantity.US {
 		return Units{
-			System: system, Volume: "gal", Flow: "gal/min", Area: "ft²", Film: "gal/1000 ft²", Mass: "lb", Hourly: 60, PerArea: 1000,
+			Volume: "gal", Flow: "gal/min", Area: "ft²", Film: "gal/1000 ft²", Mass: "lb", Hourly: 60, PerArea: 1000,
 		}
 	}
-	return Units{System: quantity.Metric, Volume: "L", Flow: "L/h", Area: "m²", Film: "L/m²", Mass: "kg", Hourly: 1, PerArea: 1}
+	return Units{Volume: "L", Flow: "L/h", Area: "m²", Film: "L/m²", Mass: "kg", Hourly: 1, PerArea: 1}
 }
 
 // litresName names the Input that is the litres of the unit of volume.
@@ -46,12 +47,17 @@ func (u Units) Litres(d *doc.Document) string {
 			return "{=" + litresName + "}"
 		}
 	}
+	d.Inputs = append(d.Inputs, doc.Input{Name: litresName, Label: "One " + u.Volume, Value: u.InLitres(), Unit: "L"})
+	return "{=" + litresName + "}"
+}
+
+// InLitres is one unit of volume in litres.
+func (u Units) InLitres() float64 {
 	one, err := quantity.Parse[quantity.Volume]("1 " + u.Volume)
 	if err != nil {
 		panic("sewer: " + err.Error())
 	}
-	d.Inputs = append(d.Inputs, doc.Input{Name: litresName, Label: "One " + u.Volume, Value: one.Litres(), Unit: "L"})
-	return "{=" + litresName + "}"
+	return one.Litres()
 }
 
 // The digits of computed figures.
@@ -129,6 +135,40 @@ func Between(s exposure.Spread) string {
 
 // TableName is a table's name made the only one by a number.
 func TableName(name string, number int) string { return name + "_" + strconv.Itoa(number) }
+
+// OnePlace takes a column that says the same in every row out of a table and
+// says it in the caption.
+func OnePlace(t doc.Table, column string) doc.Table {
+	n := slices.IndexFunc(t.Columns, func(c doc.Column) bool { return c.Name == column })
+	for _, row := range t.Rows {
+		if row[n] != nil && row[n].String() != t.Rows[0][n].String() {
+			return t
+		}
+	}
+	if len(t.Rows) == 0 {
+		return t
+	}
+	if t.Caption != "" {
+		t.Caption += "; "
+	}
+	t.Caption += t.Rows[0][n].String()
+	t.Columns = slices.Delete(slices.Clone(t.Columns), n, n+1)
+	for i, row := range t.Rows {
+		t.Rows[i] = slices.Delete(row, n, n+1)
+	}
+	return t
+}
+
+// Chain names the tanks of a rinse from the first to the last.
+func Chain(tanks []chemicals.Name) string {
+	if len(tanks) == 0 {
+		return ""
+	}
+	if first, last := tanks[0].String(), tanks[len(tanks)-1].String(); first != last {
+		return first + "–" + last
+	}
+	return tanks[0].String()
+}
 
 // Blanks are n cells in which nothing is expected.
 func Blanks(n int) []doc.Cell {

@@ -1,7 +1,6 @@
 package sewer
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -36,11 +35,7 @@ func (s *Sections) open() doc.Block {
 		if !isOpen(c) {
 			continue
 		}
-		emphasis := doc.Caution
-		if c.State == exposure.ClockOverdue {
-			emphasis = doc.Over
-		}
-		items = append(items, doc.Text{Is: c.About + ", " + c.Duty.String() + ": " + c.Says(), Emphasis: emphasis, Cites: Cite(s.doc, c.Ref)})
+		items = append(items, doc.Text{Is: c.About + ", " + c.Duty.String() + ": " + c.Says(), Emphasis: openMark(c), Cites: Cite(s.doc, c.Ref)})
 	}
 	if len(items) == 0 {
 		return doc.Paragraph{Text: templates.Sewer.NoOpenNotices}
@@ -63,9 +58,8 @@ func (s *Sections) page(p chemicals.Held[chemicals.Point], number int) doc.Table
 			{Name: "pollutant", Head: "Pollutant"}, {Name: "rule", Head: "Strictest rule, and who sets it"},
 			{Name: "limit", Head: "Limit", Numeric: true}, {Name: "latest", Head: "Latest", Numeric: true}, {Name: "on", Head: "Sampled"},
 			{Name: "highest", Head: "Highest", Numeric: true},
-			{Name: "low", Head: "Estimate: low", Numeric: true}, {Name: "high", Head: "high", Numeric: true},
+			{Name: "low", Head: "Estimate: low", Numeric: true}, {Name: "high", Head: "high", Numeric: true}, {Name: "month", Head: "worst month", Numeric: true},
 			{Name: "ratio", Head: "Sample / est.", Numeric: true, Formula: versusFormula(number)},
-			{Name: "open", Head: "Open"},
 		},
 	}
 	for _, l := range s.strictest(p.Is.Name) {
@@ -130,7 +124,7 @@ func (s *Sections) limitRow(l exposure.LimitInForce) []doc.Cell {
 		limit = doc.Number{Is: is, Decimals: decimalsOf(value)}
 	}
 	row := []doc.Cell{
-		doc.Text{Is: withUnit(string(l.Pollutant), unit)}, doc.Text{Is: shortRule.Replace(string(l.Rule)) + ", " + setBy(l), Cites: Cite(s.doc, l.Ref)}, limit,
+		doc.Text{Is: withUnit(string(l.Pollutant), unit), Emphasis: s.openOn(l.Point, l.Pollutant)}, doc.Text{Is: shortRule.Replace(string(l.Rule)) + ", " + setBy(l), Cites: Cite(s.doc, l.Ref)}, limit,
 	}
 	found := s.measured(l, unit)
 	if len(found) == 0 {
@@ -140,13 +134,13 @@ func (s *Sections) limitRow(l exposure.LimitInForce) []doc.Cell {
 		row = append(row, latest.number(), letterhead.Day(latest.day, ""), furthest.number())
 	}
 	row = append(row, s.estimated(l.Point, string(l.Pollutant), l.Basis, unit)...)
-	return append(row, s.ratio(l.Point, string(l.Pollutant), l.Basis), s.openOn(l.Point, l.Pollutant))
+	return append(row, s.ratio(l.Point, string(l.Pollutant), l.Basis))
 }
 
 func (s *Sections) unlimitedRow(point chemicals.Name, metal string) []doc.Cell {
-	row := []doc.Cell{doc.Text{Is: metal}, doc.Text{Is: templates.Sewer.NoLimitKnown}, doc.Blank{}}
+	row := []doc.Cell{doc.Text{Is: metal, Emphasis: s.openOn(point, exposure.LimitPollutant(metal))}, doc.Text{Is: templates.Sewer.NoLimitKnown}, doc.Blank{}}
 	row = append(append(row, Blanks(3)...), s.estimated(point, metal, chemicals.ByConcentration, "mg/L")...)
-	return append(row, s.ratio(point, metal, chemicals.ByConcentration), s.openOn(point, exposure.LimitPollutant(metal)))
+	return append(row, s.ratio(point, metal, chemicals.ByConcentration))
 }
 
 // usualUnit is that of rows which name none.
@@ -203,7 +197,7 @@ func decimalsOf(number string) int {
 }
 
 // estimated is what the work of the period gives by the estimate: the mean, low
-// and high.
+// and high, and the high estimate of the worst month.
 func (s *Sections) estimated(point chemicals.Name, metal string, basis chemicals.Basis, unit string) []doc.Cell {
 	use := s.use(point)
 	m := -1
@@ -211,7 +205,7 @@ func (s *Sections) estimated(point chemicals.Name, metal string, basis chemicals
 		m = slices.Index(use.Metals, metal)
 	}
 	if m < 0 || basis != chemicals.ByConcentration && basis != chemicals.ByDay {
-		return Blanks(2)
+		return Blanks(3)
 	}
 	level := func(grams exposure.Spread, days int, concentration exposure.Spread, known bool) (exposure.Spread, bool) {
 		if basis == chemicals.ByConcentration {
@@ -225,10 +219,17 @@ func (s *Sections) estimated(point chemicals.Name, metal string, basis chemicals
 	c, ok := use.Whole.MilligramsPerLitre(m)
 	mean, ok := level(use.Whole.Grams[m], use.Whole.Days, c, ok)
 	if !ok {
-		return append([]doc.Cell{doc.Blank{Why: "no water"}}, doc.Blank{})
+		return append([]doc.Cell{doc.Blank{Why: "no water"}}, Blanks(2)...)
+	}
+	month := 0.0
+	for _, span := range use.Months {
+		c, ok := span.MilligramsPerLitre(m)
+		if v, ok := level(span.Grams[m], span.Days, c, ok); ok {
+			month = max(month, v[working.High])
+		}
 	}
 	low, _, high := Ordered(mean)
-	return []doc.Cell{Number(low), Number(high)}
+	return []doc.Cell{Number(low), Number(high), Number(month)}
 }
 
 // ratio is that of the samples in which something was found to the estimates of
@@ -249,152 +250,20 @@ func (s *Sections) ratio(point chemicals.Name, metal string, basis chemicals.Bas
 	return Live(Number(samples / estimates))
 }
 
-// openOn says how many notices on a pollutant are open.
-func (s *Sections) openOn(point chemicals.Name, pollutant exposure.LimitPollutant) doc.Cell {
-	open, overdue := 0, 0
+// openOn marks a pollutant on which a notice or repeated sampling is open.
+func (s *Sections) openOn(point chemicals.Name, pollutant exposure.LimitPollutant) doc.Emphasis {
+	mark := doc.Normal
 	for _, c := range s.found.Results.Clocks {
-		if c.Point.Meaning() != point.Meaning() || c.Pollutant != pollutant || !isOpen(c) {
-			continue
-		}
-		if open++; c.State == exposure.ClockOverdue {
-			overdue++
+		if c.Point.Meaning() == point.Meaning() && c.Pollutant == pollutant && isOpen(c) {
+			mark = max(mark, openMark(c))
 		}
 	}
-	if open == 0 {
-		return doc.Blank{}
-	}
-	emphasis := doc.Caution
-	if overdue > 0 {
-		emphasis = doc.Over
-	}
-	return doc.Number{Is: float64(open), Emphasis: emphasis}
+	return mark
 }
 
-// result is one figure beside a limit.
-type result struct {
-	day      chemicals.Day
-	is       float64
-	decimals int
-	less     bool
-	over     bool
-}
-
-func (r result) number() doc.Number {
-	return doc.Number{Is: r.is, Decimals: r.decimals, Below: r.less, Emphasis: Over(r.over)}
-}
-
-func furthest(found []result, lowest bool) result {
-	best := found[0]
-	for _, r := range found[1:] {
-		if best.less && !r.less || best.less == r.less && (lowest && r.is < best.is || !lowest && r.is > best.is) {
-			best = r
-		}
+func openMark(c exposure.ClockRun) doc.Emphasis {
+	if c.State == exposure.ClockOverdue {
+		return doc.Over
 	}
-	return best
-}
-
-// measured are the figures of the period that a limit is put beside, by day.
-func (s *Sections) measured(l exposure.LimitInForce, unit string) []result {
-	var all []result
-	switch {
-	case l.Rule == chemicals.MonthlyAverage || l.Rule == chemicals.FourDayAverage:
-		all = s.ofAverages(l, unit)
-	case l.Rule == chemicals.DailyMaximum:
-		all = s.ofDays(l, unit)
-	}
-	if len(all) == 0 && l.Rule != chemicals.MonthlyAverage && l.Rule != chemicals.FourDayAverage {
-		all = s.ofSamples(l, unit)
-	}
-	slices.SortStableFunc(all, func(a, b result) int { return cmp.Compare(a.day, b.day) })
-	return all
-}
-
-// isOver reports whether a figure was over a limit of a kind that was in force
-// on its day.
-func isOver(against []exposure.ResultAgainst, l exposure.LimitInForce) bool {
-	return slices.ContainsFunc(against, func(a exposure.ResultAgainst) bool {
-		return a.Verdict == exposure.ResultOver && a.Limit.Rule == l.Rule && a.Limit.Basis == l.Basis && a.Limit.Origin != exposure.LimitForComparison
-	})
-}
-
-func (s *Sections) ofAverages(l exposure.LimitInForce, unit string) []result {
-	var all []result
-	for _, a := range s.found.Results.Averages {
-		if a.Point.Meaning() != l.Point.Meaning() || a.Pollutant != l.Pollutant || a.Rule != l.Rule {
-			continue
-		}
-		if v, ok := meanIn(l.Basis, a.Concentration, a.Mass, unit); ok {
-			all = append(all, result{day: a.Span.Last, is: v, decimals: Number(v).Decimals, less: s.noneFound(a.Entries), over: isOver(a.Against, l)})
-		}
-	}
-	return all
-}
-
-func (s *Sections) ofDays(l exposure.LimitInForce, unit string) []result {
-	var all []result
-	for _, d := range s.found.Results.Days {
-		if d.Point.Meaning() != l.Point.Meaning() || d.Pollutant != l.Pollutant {
-			continue
-		}
-		if v, ok := meanIn(l.Basis, d.Concentration, d.Mass, unit); ok {
-			r := result{day: d.Day, is: v, decimals: Number(v).Decimals, less: s.noneFound(d.Entries), over: isOver(d.Against, l)}
-			if len(d.Entries) == 1 && l.Basis == chemicals.ByConcentration {
-				r.decimals = s.decimals(d.Entries[0], r.decimals)
-			}
-			all = append(all, r)
-		}
-	}
-	return all
-}
-
-func meanIn(basis chemicals.Basis, c working.Estimate[quantity.EffluentConcentration], m working.Estimate[quantity.MassRate], unit string) (float64, bool) {
-	switch {
-	case basis == chemicals.ByConcentration && c.Known():
-		v, err := quantity.In(c.Is(), unit)
-		return v, err == nil
-	case basis == chemicals.ByDay && m.Known():
-		v, err := quantity.In(m.Is(), unit)
-		return v, err == nil
-	}
-	return 0, false
-}
-
-func (s *Sections) ofSamples(l exposure.LimitInForce, unit string) []result {
-	var all []result
-	for _, r := range s.found.Results.Results {
-		if r.Is.Point.Meaning() != l.Point.Meaning() || r.Pollutant != l.Pollutant {
-			continue
-		}
-		if v, ok := inUnit(r.Is.Result.Level, unit); ok {
-			number, _, _ := strings.Cut(r.Is.Result.Level.String(), " ")
-			all = append(all, result{day: r.Date, is: v, decimals: decimalsOf(number), less: r.Is.Result.Less, over: isOver(r.Against, l)})
-		}
-	}
-	return all
-}
-
-// decimals are those of a result as the laboratory wrote it.
-func (s *Sections) decimals(entry int64, otherwise int) int {
-	r, ok := s.byEntry[entry]
-	if !ok {
-		return otherwise
-	}
-	text := r.Is.Result.Level.String()
-	if r.Is.Result.Less && r.Is.ReportingLimit.Known() {
-		text = r.Is.ReportingLimit.String()
-	}
-	if number, unit, ok := strings.Cut(text, " "); ok && unit == "mg/L" {
-		return decimalsOf(number)
-	}
-	return otherwise
-}
-
-// noneFound reports whether all of some results are non-detects.
-func (s *Sections) noneFound(entries []int64) bool {
-	for _, entry := range entries {
-		if r, ok := s.byEntry[entry]; !ok || !r.Is.Result.Less {
-			return false
-		}
-	}
-	return len(entries) > 0
+	return doc.Caution
 }

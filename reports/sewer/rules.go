@@ -111,7 +111,6 @@ func (s *Sections) limits() doc.Table {
 		Columns: []doc.Column{
 			{Name: "point", Head: "Point"}, {Name: "pollutant", Head: "Pollutant"}, {Name: "rule", Head: "Rule"},
 			{Name: "limit", Head: "Limit", Numeric: true}, {Name: "mark", Head: "Strictest"}, {Name: "by", Head: "Set by"}, {Name: "entry", Head: "Entry", Numeric: true},
-			{Name: "note", Head: "Note"},
 		},
 	}
 	for _, l := range s.found.Results.Limits {
@@ -119,12 +118,16 @@ func (s *Sections) limits() doc.Table {
 		if l.Strictest {
 			mark = doc.Text{Is: "*"}
 		}
+		by := origin(l)
+		if note := limitNote(l); note != "" {
+			by += "; " + note
+		}
 		t.Rows = append(t.Rows, []doc.Cell{
 			doc.Text{Is: l.Point.String()}, doc.Text{Is: string(l.Pollutant)}, doc.Text{Is: string(l.Rule)}, doc.Text{Is: l.Text}, mark,
-			doc.Text{Is: origin(l), Cites: Cite(s.doc, l.Ref)}, letterhead.Entry(l.Entry), letterhead.Words(limitNote(l)),
+			doc.Text{Is: by, Cites: Cite(s.doc, l.Ref)}, letterhead.Entry(l.Entry),
 		})
 	}
-	return t
+	return OnePlace(t, "point")
 }
 
 // origin says who sets a limit, and by which sets of the published ones.
@@ -169,5 +172,5 @@ func (s *Sections) combined() doc.Table {
 			doc.Text{Is: strings.Join(c.Waters, "; ")},
 		})
 	}
-	return t
+	return OnePlace(OnePlace(t, "waters"), "point")
 }

@@ -44,12 +44,15 @@ func (w FilmWay) String() string {
 
 // fits reports whether the film can be used on a piece of work.
 func (f *Film) fits(work chemicals.Work) bool {
-	return f.PerArea.Known() && work.Area.Known() || f.PerLoad.Known() && work.Loads.Known()
+	return f.byArea(work) || f.PerLoad.Known() && work.Loads.Known()
 }
+
+// byArea reports whether the film counts a piece of work by its area.
+func (f *Film) byArea(work chemicals.Work) bool { return f.PerArea.Known() && work.Area.Known() }
 
 // litres is what clings to a piece of work that the film fits.
 func (f *Film) litres(work chemicals.Work) Spread {
-	if f.PerArea.Known() && work.Area.Known() {
+	if f.byArea(work) {
 		return spreadOf(f.PerArea, quantity.Film.LitresPerSquareMetre).times(work.Area.Is().SquareMetres())
 	}
 	return spreadOf(f.PerLoad, quantity.LoadVolume.Litres).times(float64(work.Loads.Int()))

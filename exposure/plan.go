@@ -558,7 +558,7 @@ func (b *planner) dumpWays() []Way {
 		for _, s := range p.Whole.From {
 			tank := s.Tank.Meaning()
 			volume := b.dumped(tank)
-			if volume == 0 {
+			if _, stands := b.w.epochs.on(b.water.Period.Last).tanks[tank]; !stands || volume == 0 {
 				continue
 			}
 			ways = append(ways, b.dumpWay(p, tank, volume, HoldAndHaul))

@@ -106,7 +106,11 @@ func (b *planner) nearest(p PointUse, w Way) nearness {
 		if !ok {
 			continue
 		}
-		high *= b.factor(p, m, w)
+		by, ok := b.factor(p, m, w)
+		if !ok {
+			continue
+		}
+		high *= by
 		one := Nearest{Metal: c.Metal, Rule: c.Rule, High: high, Limit: c.Limit, Share: high / c.Limit, Ref: c.Ref, Entry: c.Entry, Known: true}
 		into := &n.sure
 		if c.Unsure {
@@ -120,21 +124,22 @@ func (b *planner) nearest(p PointUse, w Way) nearness {
 }
 
 // factor is by how much a way changes the concentration of a metal at a point:
-// the metal that is left over the water that is left.
-func (b *planner) factor(p PointUse, metal int, w Way) float64 {
+// the metal that is left over the water that is left. It is false where no
+// water is left.
+func (b *planner) factor(p PointUse, metal int, w Way) (float64, bool) {
 	grams, litres := p.Whole.Grams[metal][working.High], p.Whole.Water.Litres()
 	if grams <= 0 || litres <= 0 {
-		return 1
+		return 1, true
 	}
 	less := w.Water
 	if w.Kind == HoldAndHaul && !w.Dump {
 		less = w.Hauled
 	}
 	left := litres - less/b.perYear
-	if left <= 0 {
-		return math.Inf(1)
+	if left <= litres*1e-9 {
+		return 0, false
 	}
-	return math.Max(0, grams-w.Kept[metal][working.High]/b.perYear) / grams * litres / left
+	return math.Max(0, grams-w.Kept[metal][working.High]/b.perYear) / grams * litres / left, true
 }
 
 // worst is the high estimate of the worst day, or for an average of the worst

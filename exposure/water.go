@@ -66,6 +66,7 @@ type dragKey struct {
 	film     *Film
 	drainage chemicals.Drainage
 	span     int
+	byLoad   bool // the work was counted by its loads
 }
 
 type dragSum struct {
@@ -83,7 +84,7 @@ func (w *walker) bookDrag(d *dayWater, t tour, i int, out carry) {
 		return
 	}
 	tank := step.tank
-	key := dragKey{tank, film, t.work.Is.Drainage, w.contents[tank].span(d.day)}
+	key := dragKey{tank, film, t.work.Is.Drainage, w.contents[tank].span(d.day), !film.byArea(t.work.Is)}
 	sum, ok := w.dragged[key]
 	if !ok {
 		sum = &dragSum{first: d.day}
@@ -196,7 +197,7 @@ func (w *walker) dragOut(key dragKey, sum *dragSum) DragOut {
 		Tank: w.tank(key.tank).Is.Name, Drainage: key.drainage, First: sum.first, Last: sum.last, Entries: sum.entries, Film: key.film, Loads: sum.loads,
 		Area: working.Absent[quantity.Area]("the drag-out is counted by loads"),
 	}
-	if area := sum.area[working.Likely]; key.film.PerArea.Known() && area > 0 {
+	if area := sum.area[working.Likely]; !key.byLoad {
 		row.Area = recordedArea(area, sum.entries)
 		r, err := dragout.ByArea{Area: row.Area, Film: key.film.PerArea}.Solve()
 		if err != nil {

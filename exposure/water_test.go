@@ -111,6 +111,8 @@ work 2026-02-04 | cycle=C | area=10 m² | loads=10 | drainage=horizontal, well d
 analysis 2026-02-04 | tank=N | ingredient=Ni | concentration=72 g/L
 work 2026-02-05 | cycle=C | area=10 m² | loads=10 | drainage=vertical, well drained
 `
+	rows = strings.Replace(rows, "per area=0.1 L/m²", "per area=0.1 L/m² | per load=50 mL", 1) +
+		"work 2026-02-06 | cycle=C | loads=8 | drainage=vertical, well drained\n"
 	w := water(t, rows)
 	var sum exposure.Spread
 	for _, d := range w.DragOuts {
@@ -123,7 +125,7 @@ work 2026-02-05 | cycle=C | area=10 m² | loads=10 | drainage=vertical, well dra
 	assert.InDelta(t, out[working.Likely], sum[0], 1e-9)
 	assert.InDelta(t, out[working.Low], sum[1], 1e-9)
 	assert.InDelta(t, out[working.High], sum[2], 1e-9)
-	require.Len(t, w.DragOuts, 3, "one row each for the film that was measured, the published one, and the bath after its analysis")
+	require.Len(t, w.DragOuts, 4, "one row each for the film that was measured, the published one, the bath after its analysis, and work without an area")
 	assert.Less(t, out[working.Low], out[working.High])
 }
 

@@ -1,10 +1,8 @@
 package exposure
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/working"
@@ -70,16 +68,6 @@ type rinsed struct {
 	todayN  int
 }
 
-// pool is a still rinse: the water stays and holds what work left in it.
-type pool struct {
-	volume float64 // L
-	mass   masses
-	known  bool // an analysis or a dump to empty said where it began
-	begun  masses
-	loads  int // since the last dump
-	since  chemicals.Day
-}
-
 // outfall is a point over the period.
 type outfall struct {
 	days map[chemicals.Day]*dayOut
@@ -104,41 +92,6 @@ func (w *walker) gap(g Gap) {
 	if w.booking && !w.seen[g] {
 		w.seen[g] = true
 		w.gaps = append(w.gaps, g)
-	}
-}
-
-// uncounted is a piece of work whose drag-out from some tanks is not known.
-type uncounted struct {
-	work  chemicals.Happened[chemicals.Work]
-	tanks []chemicals.Name
-}
-
-func (w *walker) uncounted(work chemicals.Happened[chemicals.Work], tank chemicals.Name) {
-	if !w.booking {
-		return
-	}
-	u, ok := w.missing[work.Entry]
-	if !ok {
-		u = &uncounted{work: work}
-		w.missing[work.Entry] = u
-	}
-	if !slices.Contains(u.tanks, tank) {
-		u.tanks = append(u.tanks, tank)
-	}
-}
-
-// nameUncounted makes a gap of each.
-func (w *walker) nameUncounted() {
-	for _, u := range w.missing {
-		var tanks []string
-		for _, t := range u.tanks {
-			tanks = append(tanks, t.String())
-		}
-		w.gap(Gap{
-			Where: "work through " + u.work.Is.Cycle.String(), Entry: u.work.Entry,
-			What: fmt.Sprintf("that of %s has %s, so its drag-out from %s is not counted", u.work.Date, lacking(u.work.Is), strings.Join(tanks, ", ")),
-			Mend: "record the area of the work, or film rows of the tanks with the drag-out of a load",
-		})
 	}
 }
 
@@ -241,89 +194,6 @@ func (w *walker) closeDay(day chemicals.Day) {
 			}
 		}
 		r.today, r.todayN = Spread{}, 0
-	}
-}
-
-// tour is one entry of work with the volumes that cling to it behind each step.
-type tour struct {
-	work    chemicals.Happened[chemicals.Work]
-	steps   []*stop
-	volumes []Spread // L, behind each step
-	share   float64  // of the entry that goes the way together
-	again   bool     // a further part of an entry that was counted
-}
-
-// parts are the loads of a piece of work that is dipped into a rinse before and
-// after a bath, each on its way alone: together they would all go in before
-// the first came out. Without a count of loads a twentieth goes together.
-func (t tour) parts() []tour {
-	t.share = 1
-	if !t.dips() {
-		return []tour{t}
-	}
-	const unsaid = 20
-	n := t.work.Is.Loads.Int()
-	if n == 0 {
-		n = unsaid
-	}
-	t.share = 1 / float64(n)
-	volumes := t.volumes
-	t.volumes = make([]Spread, len(volumes))
-	for i := range volumes {
-		t.volumes[i] = volumes[i].times(t.share)
-	}
-	all := make([]tour, n)
-	for i := range all {
-		all[i] = t
-		all[i].again = i > 0
-	}
-	return all
-}
-
-func (t tour) dips() bool {
-	for i := 2; i < len(t.steps); i++ {
-		if t.steps[i].tank == t.steps[i-2].tank && t.steps[i].rinse && !t.steps[i-1].rinse {
-			return true
-		}
-	}
-	return false
-}
-
-// tour finds the way of a piece of work. It is false where the book cannot
-// tell one.
-func (w *walker) tour(p *plant, day chemicals.Day, work chemicals.Happened[chemicals.Work]) (tour, bool) {
-	steps := p.cycles[work.Is.Cycle.Meaning()]
-	if len(steps) == 0 {
-		w.gap(Gap{Where: "cycle " + work.Is.Cycle.String(), What: fmt.Sprintf("work of %s went through it, but it has no steps on that day", day), Mend: "record its steps from that day", Entry: work.Entry})
-		return tour{}, false
-	}
-	t := tour{work: work, volumes: make([]Spread, 0, len(steps))}
-	var last Spread
-	for _, s := range steps {
-		if _, stands := p.tanks[s.tank]; !stands {
-			w.gap(Gap{Where: "tank " + s.Is.Tank.String(), What: fmt.Sprintf("cycle %s leads through it, but it does not stand on %s", s.Is.Cycle, day), Mend: "record the steps of the cycle without it, or correct its last day", Entry: s.Entry})
-			continue
-		}
-		if volume, own := w.films.volume(p, s, work); own || !s.rinse {
-			last = volume
-		}
-		t.steps, t.volumes = append(t.steps, s), append(t.volumes, last)
-	}
-	t.wetFirst()
-	return t, true
-}
-
-// wetFirst lets the work carry out of rinses before its first bath what it will
-// carry out of that bath: nothing else is known of it there.
-func (t tour) wetFirst() {
-	for i, v := range t.volumes {
-		if v == (Spread{}) {
-			continue
-		}
-		for j := range i {
-			t.volumes[j] = v
-		}
-		return
 	}
 }
 
@@ -504,107 +374,4 @@ func (w *walker) openRinse(d *dayWater, ch chain, c carry) carry {
 	}
 	c.mass = passed
 	return c
-}
-
-// stillRinse takes the loads of a piece of work through standing water.
-func (w *walker) stillRinse(d *dayWater, tank string, c carry) carry {
-	pool := w.pool(d.plant, tank, d.day)
-	if pool == nil || c.volume == (Spread{}) {
-		if pool == nil {
-			w.drain(d, tank, c.mass, c.mass)
-			c.mass = w.masses()
-		}
-		return c
-	}
-	passed, loads := pool.take(c)
-	pool.loads += loads
-	if r := w.rinses[tank]; r != nil && w.booking {
-		r.out.add(passed)
-	}
-	c.mass = passed
-	return c
-}
-
-// take takes the loads of a piece of work through standing water and gives what
-// they carry on. Without a count of loads the drag-in comes in parts of a
-// hundredth of the tank.
-func (pool *pool) take(c carry) (passed masses, loads int) {
-	loads = c.loads
-	if loads == 0 {
-		loads = max(1, int(math.Ceil(c.volume[working.Likely]/pool.volume*100)))
-	}
-	passed = make(masses, len(c.mass))
-	for m := range c.mass {
-		for k := range cases {
-			before := pool.mass[m][k]
-			after := rinse.StillMass(before, c.mass[m][k], pool.volume, c.volume[k], loads)
-			passed[m][k] = before + c.mass[m][k] - after
-			pool.mass[m][k] = after
-		}
-	}
-	return passed, loads
-}
-
-func (w *walker) pool(p *plant, tank string, day chemicals.Day) *pool {
-	if known, ok := w.pools[tank]; ok {
-		return known
-	}
-	t := p.tanks[tank]
-	if !t.Is.WorkingVolume.Known() || t.Is.WorkingVolume.Is() <= 0 {
-		w.gap(Gap{Where: "tank " + t.Is.Name.String(), What: "it is a still rinse without a working volume; all that comes into it is taken to leave it", Mend: "record its working volume", Entry: t.Entry})
-		return nil
-	}
-	w.pools[tank] = &pool{volume: t.Is.WorkingVolume.Is().Litres(), mass: w.masses(), begun: w.masses(), since: day}
-	return w.pools[tank]
-}
-
-// setPool puts what an analysis found of a metal into a still rinse.
-func (w *walker) setPool(p *plant, a chemicals.Happened[chemicals.Analysis]) {
-	tank := a.Is.Tank.Meaning()
-	if p.rinses[tank].Is.Arrangement != chemicals.Still {
-		return
-	}
-	m := slices.Index(w.metals, a.Is.Ingredient.String())
-	c, ok := a.Is.Concentration.Is().GramsPerLitre()
-	if pool := w.pool(p, tank, a.Date); pool != nil && m >= 0 && ok {
-		pool.mass[m], pool.known = same(c*pool.volume), true
-	}
-}
-
-// dump books what is taken from a tank and where it goes.
-func (w *walker) dump(d *dayWater, dump chemicals.Happened[chemicals.Dump]) {
-	tank := dump.Is.Tank.Meaning()
-	litres := dump.Is.Volume.Is().Litres()
-	taken := w.masses()
-	if pool, ok := w.pools[tank]; ok {
-		share := math.Min(1, litres/pool.volume)
-		taken = pool.mass.times(same(share))
-		for m := range pool.mass {
-			pool.mass[m] = pool.mass[m].minus(taken[m])
-		}
-		if share == 1 {
-			pool.loads, pool.since, pool.known = 0, d.day, true
-		}
-		if litres > pool.volume*1.001 {
-			w.gap(Gap{Where: "tank " + dump.Is.Tank.String(), What: fmt.Sprintf("%s were dumped from it on %s, more than it holds", dump.Is.Volume, d.day), Mend: "correct the dump, or the working volume of the tank", Entry: dump.Entry})
-		}
-	} else if held := w.contents[tank]; held != nil {
-		for m, c := range held.on(d.day) {
-			taken[m] = c.times(litres)
-		}
-	}
-	if w.booking {
-		w.account(tank).dumped.add(taken)
-	}
-	to := dump.Is.To
-	if !to.Known() {
-		to = d.plant.next(tank)
-	}
-	if c := w.onDump(tank); c != nil {
-		to = chemicals.Haul
-		if c.toBath != "" {
-			to = w.tank(c.toBath).Is.Name
-		}
-	}
-	d.send(tank, to, litres, taken)
 }

@@ -1,0 +1,311 @@
+package exposure
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/working"
+)
+
+// perWorkday is water of a rinse on a working day, in L.
+func perWorkday(flow working.Estimate[quantity.Flow], hours float64) (float64, bool) {
+	if !flow.Known() || hours <= 0 {
+		return 0, false
+	}
+	return flow.At(working.High).LitresPerHour() * hours, true
+}
+
+func (b *planner) rinseWays(r RinseUse) []Way {
+	first := r.Tanks[0].Meaning()
+	p, on, ok := b.point(first)
+	if !ok || r.Still != nil {
+		return nil
+	}
+	plant := b.w.epochs.on(b.water.Period.Last)
+	hours := plant.hours(r.Feed.Is)
+	now, flows := perWorkday(r.Water, hours)
+	base := rinseCase{use: r, point: p, way: on, hours: hours, now: now, flows: flows, sent: sent(p, first)}
+	ways := []Way{b.asItIs(base)}
+	for _, way := range []func(rinseCase) (Way, bool){b.setFlow, b.moreStages, b.stillHauled, b.stillReturned, b.holdAndHaul, b.batch} {
+		if w, ok := way(base); ok {
+			ways = append(ways, b.judged(w, base.point))
+		}
+	}
+	return ways
+}
+
+// rinseCase is a rinse as it runs now.
+type rinseCase struct {
+	use   RinseUse
+	point PointUse
+	way   way
+	hours float64
+	now   float64 // L of water on a working day
+	flows bool    // now is known
+	sent  []Spread
+}
+
+func (c rinseCase) start(kind WayKind) Way {
+	return Way{Of: c.use.Tanks, Kind: kind, Kept: make([]Spread, len(c.sent)), change: change{rinse: c.use.Tanks[0].Meaning(), feed: c.use.Feed.Is.Tank.Meaning(), flow: -1}}
+}
+
+func (b *planner) asItIs(c rinseCase) Way {
+	w := c.start(AsItIs)
+	w.Flow = c.use.Water
+	w.What = "its water runs to " + c.point.Point.Is.Name.String()
+	w = b.judged(w, c.point)
+	w.Open, w.LeftOut = "", "it is the shop as it stands, for comparison"
+	return w
+}
+
+func (b *planner) setFlow(c rinseCase) (Way, bool) {
+	w := c.start(SetFlow)
+	if !c.use.Needed.Known() || !c.flows {
+		w.Open = absence(c.use.Needed.Why(), c.use.Water.Why(), nil)
+		w.What = "the flow that is wanted cannot be told"
+		return w, c.use.Set.Is.Arrangement == chemicals.Running
+	}
+	perHour, note := b.stepped(c, len(c.use.Tanks), c.use.Needed.At(working.High).LitresPerHour())
+	needed := perHour * c.hours
+	if math.Abs(needed-c.now) < b.rules.worth*c.now {
+		return w, false
+	}
+	w.Flow, w.change.flow = c.use.Needed, needed
+	w.Water = (c.now - needed) * b.workdays()
+	direction := "less"
+	if needed > c.now {
+		direction = "more"
+	}
+	w.What = fmt.Sprintf("%s water: %s instead of %s, by the high estimate of the drag-in", direction, b.print(quantity.Flow(perHour)*quantity.LitrePerHour), c.use.Water.Text())
+	w.Needs = []string{"a flow restrictor or valve that holds the flow"}
+	w.Notes = append(w.Notes, "the metal that leaves stays the same: only the water changes")
+	if note != "" {
+		w.Notes = append(w.Notes, note)
+	}
+	return w, true
+}
+
+// stageFlow is the flow for the wanted ratio with more stages.
+func (b *planner) moreStages(c rinseCase) (Way, bool) {
+	w := c.start(OneMoreStage)
+	if c.use.Set.Is.Arrangement != chemicals.Running || !c.use.Wanted.Known() || !c.use.DragIn.Known() || !c.flows {
+		return w, false
+	}
+	n := counted(len(c.use.Tanks)+1, "stages")
+	flow, ok := neededFlow(c.use, n, mixingOf(c.use.Feed))
+	if !ok {
+		return w, false
+	}
+	perHour, note := b.stepped(c, len(c.use.Tanks)+1, flow.At(working.High).LitresPerHour())
+	litres := perHour * c.hours
+	if litres >= c.now {
+		return w, false
+	}
+	if note != "" {
+		w.Notes = append(w.Notes, note)
+	}
+	w.Flow, w.change.flow, w.change.stages = flow, litres, 1
+	w.Water = (c.now - litres) * b.workdays()
+	w.What = fmt.Sprintf("%d stages with %s instead of %s", len(c.use.Tanks)+1, b.print(quantity.Flow(perHour)*quantity.LitrePerHour), c.use.Water.Text())
+	w.Needs = []string{fmt.Sprintf("one more rinse tank beside %s, which the book does not show, with its room in the line", c.use.Tanks[0]), "piping against the work, and a valve that holds the flow"}
+	w.Notes = append(w.Notes, "the metal that leaves stays the same: only the water changes")
+	return w, true
+}
+
+// caught is the part of what comes in that a still rinse of a volume holds when
+// it is emptied, by case, with even work.
+func (c rinseCase) caught(litres float64, days int) Spread {
+	var part Spread
+	loads := max(1, int(math.Round(float64(days)*float64(max(c.use.Loads, c.use.Days))/float64(c.use.Days))))
+	for k := range part {
+		d := c.use.DragInDay.At(working.Case(k)).Litres() * float64(days)
+		part[k] = stillShare(litres, d, loads)
+	}
+	return part
+}
+
+func (b *planner) stillHauled(c rinseCase) (Way, bool) {
+	w, litres, ok := b.still(c, StillHauled)
+	if !ok {
+		return w, false
+	}
+	days := b.rules.hauledEvery
+	w.change.still = &trial{pool: pool{volume: litres}, every: days}
+	b.keep(&w, c, c.caught(litres, days))
+	w.Hauled = litres / float64(days) * b.workdays()
+	w.What = fmt.Sprintf("a still rinse of %s L ahead of %s, hauled every %d days with work", quantity.Significant(litres, 3), c.use.Tanks[0], days)
+	w.Needs = append(w.Needs, "drums or a tank for what is hauled, and a hauler who takes it")
+	return w, true
+}
+
+// still begins a way with a still rinse of the size of the rinse it stands ahead of.
+func (b *planner) still(c rinseCase, kind WayKind) (Way, float64, bool) {
+	w := c.start(kind)
+	tank := b.w.tank(c.use.Tanks[0].Meaning())
+	if !tank.Is.WorkingVolume.Known() || c.use.Lead == "" || !c.use.DragInDay.Known() || c.use.Set.Is.Arrangement != chemicals.Running {
+		return w, 0, false
+	}
+	if b.afterStill(c) {
+		return w, 0, false
+	}
+	w.Needs = []string{fmt.Sprintf("a tank of %s ahead of %s, which the book does not show, with its room in the line", tank.Is.WorkingVolume, c.use.Tanks[0])}
+	return w, tank.Is.WorkingVolume.Is().Litres(), true
+}
+
+// afterStill reports whether a still rinse stands before the rinse already.
+func (b *planner) afterStill(c rinseCase) bool {
+	plant := b.w.epochs.on(b.water.Period.Last)
+	for _, steps := range plant.cycles {
+		for i := 1; i < len(steps); i++ {
+			if steps[i].tank == c.use.Tanks[0].Meaning() && plant.rinses[steps[i-1].tank].Is.Arrangement == chemicals.Still {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// fouls are the purposes of baths that their own drag-out spoils: chromate
+// dips, acid pickles, electropolish. Survey shops called the return
+// counterproductive there (NCMS 1994, section 2.4.2).
+var fouls = []chemicals.Purpose{chemicals.Passivate, chemicals.Activate, chemicals.Etch, chemicals.Polish, chemicals.Strip, chemicals.Clean, chemicals.Electroclean}
+
+func (b *planner) stillReturned(c rinseCase) (Way, bool) {
+	w, litres, ok := b.still(c, StillReturned)
+	bath := b.w.tank(c.use.After.Meaning())
+	if !ok || slices.Contains(fouls, bath.Is.Purpose) {
+		return w, false
+	}
+	w.What = fmt.Sprintf("a still rinse of %s L ahead of %s, back into %s as its water evaporates", quantity.Significant(litres, 3), c.use.Tanks[0], c.use.After)
+	loss, known := b.loss[c.use.After.Meaning()]
+	if !known || loss.Day.At(working.Low).Litres() <= 0 {
+		w.Open = "how much water " + c.use.After.String() + " loses is not known: record its temperature, heated hours, length and width"
+		return w, true
+	}
+	days := max(1, int(math.Ceil(litres/loss.Day.At(working.Low).Litres())))
+	w.change.still = &trial{pool: pool{volume: litres}, every: days, toBath: true}
+	b.keep(&w, c, c.caught(litres, days))
+	w.What += fmt.Sprintf(": all of it every %d days with work, by the low estimate of the water lost (%s to %s)", days, b.print(loss.Low.Is()), b.print(loss.High.Is()))
+	w.Notes = append(w.Notes, "what fouls the bath comes back too: brightener breakdown, dissolved work, drag-in")
+	b.worth(&w, c)
+	return w, true
+}
+
+// keep books the part of a rinse's metal that no longer leaves.
+func (b *planner) keep(w *Way, c rinseCase, part Spread) {
+	for m := range w.Kept {
+		w.Kept[m] = c.sent[m].by(part).times(b.perYear)
+	}
+}
+
+// worth is the value of what goes back into the bath: more than what is kept
+// from the drain, where treatment would have taken some.
+func (b *planner) worth(w *Way, c rinseCase) {
+	w.Value = Cost{Why: "no price of a metal that comes back is recorded"}
+	for _, m := range c.use.Metals {
+		p, ok := b.prices[chemicals.Fold(m.Metal)]
+		at := slices.Index(c.point.Metals, m.Metal)
+		if !ok || at < 0 || c.sent[at][working.Likely] == 0 {
+			continue
+		}
+		perMass, byMass := p.Is.Amount.Is().PerMass()
+		if !byMass {
+			continue
+		}
+		back := m.Kept()[working.Likely] * w.Kept[at][working.Likely] / c.sent[at][working.Likely]
+		w.Value = Cost{Sum: w.Value.Sum + back*perMass.PerGram(), Currency: p.Is.Amount.Is().Currency()}
+	}
+}
+
+func (b *planner) holdAndHaul(c rinseCase) (Way, bool) {
+	w := c.start(HoldAndHaul)
+	if !c.flows {
+		w.Open, w.What = "the flow of its water is not known", "its water is held and hauled"
+		return w, true
+	}
+	if c.now <= 0 {
+		return w, false
+	}
+	w.change.haul = true
+	b.keep(&w, c, Spread{1, 1, 1})
+	w.Hauled = c.now * b.workdays()
+	w.What = fmt.Sprintf("all its water, %s L on a day of work, is held and hauled", quantity.Significant(c.now, 3))
+	w.Needs = []string{"a hold tank of its own, which the book does not show, for the days between two pick-ups", "a hauler who takes it"}
+	return w, true
+}
+
+// batch is treatment for water that has none on its way.
+func (b *planner) batch(c rinseCase) (Way, bool) {
+	w := c.start(BatchTreatment)
+	plant := b.w.epochs.on(b.water.Period.Last)
+	for _, tank := range c.way.tanks {
+		if plant.tanks[tank].Is.Purpose == chemicals.Treat {
+			return w, false
+		}
+	}
+	if c.use.Lead == "" {
+		return w, false
+	}
+	treat, found := "", false
+	for _, tank := range sortedKeys(plant.tanks) {
+		if plant.tanks[tank].Is.Purpose == chemicals.Treat {
+			treat, found = tank, true
+			break
+		}
+	}
+	if !found {
+		w.What, w.Open = "its water is treated in batches", "the shop has no treatment tank in the book, so what one would take out is not known"
+		w.Needs = []string{"a treatment tank, with leave of the authority to run it"}
+		return w, true
+	}
+	w.What = fmt.Sprintf("its water goes through %s first", plant.tanks[treat].Is.Name)
+	w.Needs = []string{fmt.Sprintf("piping to %s, and room in it for %s L a day", plant.tanks[treat].Is.Name, quantity.Significant(c.now, 3))}
+	if why := b.meets(c.use.After.Meaning(), treat); why != "" {
+		w.LeftOut = why
+		return w, true
+	}
+	for m, metal := range c.point.Metals {
+		r, ok := plant.removal(treat, metal)
+		switch {
+		case c.sent[m] == (Spread{}):
+		case ok && r.Is.Removal.Known():
+			w.Kept[m] = c.sent[m].times(r.Is.Removal.Fraction() * b.perYear)
+		default:
+			w.Open = "the book does not say what share of " + metal + " " + plant.tanks[treat].Is.Name.String() + " takes out"
+		}
+	}
+	return w, true
+}
+
+// meets says what must not meet where the water of a bath would join that of
+// the others which go through a tank; empty for nothing known.
+func (b *planner) meets(bath, tank string) string {
+	plant := b.w.epochs.on(b.water.Period.Last)
+	mine := b.tanks[bath].groups()
+	for _, other := range sortedKeys(plant.tanks) {
+		if other == bath || !slices.Contains(plant.wayFrom(other).tanks[1:], tank) && !b.rinsesThrough(other, tank) {
+			continue
+		}
+		theirs := b.tanks[other].groups()
+		for _, pair := range keptApart().pairs {
+			if slices.Contains(mine, pair.A) && slices.Contains(theirs, pair.B) || slices.Contains(mine, pair.B) && slices.Contains(theirs, pair.A) {
+				return fmt.Sprintf("it would bring %s and %s together (%s with %s): %s", b.w.tank(bath).Is.Name, b.w.tank(other).Is.Name, pair.A, pair.B, pair.Danger)
+			}
+		}
+	}
+	return ""
+}
+
+// rinsesThrough reports whether the rinse behind a bath drains through a tank.
+func (b *planner) rinsesThrough(bath, tank string) bool {
+	plant := b.w.epochs.on(b.water.Period.Last)
+	for _, r := range b.water.Rinses {
+		if r.After.Meaning() == bath && slices.Contains(plant.wayFrom(r.Tanks[0].Meaning()).tanks, tank) {
+			return true
+		}
+	}
+	return false
+}

@@ -13,6 +13,7 @@ import (
 	"bathwarden/chemicals/recordbook"
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
+	"bathwarden/exposure/discharge"
 )
 
 func newDischarge(s *settings) *cobra.Command {
@@ -57,6 +58,9 @@ func printDischarge(out io.Writer, w waterSide) error {
 	}
 	printStandards(out, w.results.Standards)
 	if err := printLimits(out, w); err != nil {
+		return err
+	}
+	if err := printShares(out, w.results.Shares); err != nil {
 		return err
 	}
 	printClocks(out, w.results.Clocks)
@@ -198,6 +202,41 @@ func printBalances(out io.Writer, balances []exposure.Balance) error {
 		}
 	}
 	return nil
+}
+
+// printShares counts results over a limit as 40 CFR 403.8(f)(2)(viii) does.
+func printShares(out io.Writer, shares []exposure.ResultShare) error {
+	if len(shares) == 0 {
+		return nil
+	}
+	w := shares[0].Window
+	fmt.Fprintf(out, "\nresults over a limit from %s to %s, the authority's counted, 40 CFR 403.8(f)(2)(viii)\n", w.First, w.Last)
+	t := newTable("POINT", "POLLUTANT", "RULE", "RESULTS", "OVER THE LIMIT", "OVER THE FACTOR")
+	for _, sh := range shares {
+		r := sh.Shares
+		t.row(sh.Limit.Point.String(), string(sh.Limit.Pollutant), string(sh.Limit.Rule), fmt.Sprint(r.Results), fmt.Sprintf("%d, %s", r.Over, shareText(r.ChronicShare)), overFactor(r))
+	}
+	return t.print(out)
+}
+
+func overFactor(r discharge.NoncomplianceResult) string {
+	if !r.TechnicalShare.Known() {
+		return "not counted: " + r.TechnicalShare.Why()
+	}
+	return fmt.Sprintf("%d, %s", r.OverTechnical, shareText(r.TechnicalShare))
+}
+
+// shareText prints a share in percent, with its bounds where results are not
+// determined.
+func shareText(e working.Estimate[float64]) string {
+	if !e.Known() {
+		return "none: " + e.Why()
+	}
+	low, high := quantity.Significant(e.At(working.Low)*100, 3), quantity.Significant(e.At(working.High)*100, 3)
+	if low == high {
+		return low + " %"
+	}
+	return low + " to " + high + " %"
 }
 
 func printClocks(out io.Writer, clocks []exposure.ClockRun) {

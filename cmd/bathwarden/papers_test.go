@@ -210,6 +210,24 @@ func BenchmarkInventory(b *testing.B) {
 	}
 }
 
+// All points and metals of the example's year, with its plan.
+func BenchmarkWaterSide(b *testing.B) {
+	path := filepath.Join(b.TempDir(), defaultBook)
+	_, err := exampleBook(path)
+	require.NoError(b, err)
+	book, err := recordbook.Open(path, recordbook.ForReading)
+	require.NoError(b, err)
+	defer book.Close()
+	asOf := chemicals.Day(templates.ExampleLastDay)
+	shop, err := readWater(book, recordbook.Reading{AsOf: asOf, Period: chemicals.YearTo(asOf)})
+	require.NoError(b, err)
+	from, err := tables()
+	require.NoError(b, err)
+	for b.Loop() {
+		waterSideOf(shop, from)
+	}
+}
+
 func TestThePacketNamesTheDrumAndWhatEachTankDoes(t *testing.T) {
 	d := documents(t, quantity.Metric)["inspection"]
 	front := d.Content[slices.IndexFunc(d.Content, func(b doc.Block) bool {

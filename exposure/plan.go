@@ -154,8 +154,8 @@ type Ceiling struct {
 // PlanOf works out the ways for every rinse and dump, each alone on the whole
 // shop, and the first two together. tanks are the shop's with their contents;
 // ceilings the limits.
-func (water *Water) PlanOf(tanks []Tank, ceilings []Ceiling) Plan {
-	b := planner{water: water, w: water.w, rules: planned(), tanks: map[string]Tank{}, ceilings: ceilings, prices: map[string]chemicals.Held[chemicals.PriceOf]{}, loss: map[string]Evaporation{}}
+func (water *Water) PlanOf(units quantity.System, tanks []Tank, ceilings []Ceiling) Plan {
+	b := planner{units: units, water: water, w: water.w, rules: planned(), tanks: map[string]Tank{}, ceilings: ceilings, prices: map[string]chemicals.Held[chemicals.PriceOf]{}, loss: map[string]Evaporation{}}
 	for _, t := range tanks {
 		b.tanks[t.Is.Name.Meaning()] = t
 	}
@@ -182,6 +182,7 @@ func (water *Water) PlanOf(tanks []Tank, ceilings []Ceiling) Plan {
 }
 
 type planner struct {
+	units    quantity.System // of figures in words
 	water    *Water
 	w        *walker
 	rules    planRules
@@ -242,7 +243,19 @@ func sent(p PointUse, tank string) []Spread {
 	return out
 }
 
-func (b *planner) print(f quantity.Flow) string { return quantity.Print(f, "L/h", 3) }
+func (b *planner) print(f quantity.Flow) string {
+	if b.units == quantity.US {
+		return quantity.Print(f, "gal/min", 3)
+	}
+	return quantity.Print(f, "L/h", 3)
+}
+
+func (b *planner) litres(v float64) string {
+	if b.units == quantity.US {
+		return quantity.Print(quantity.Volume(v)*quantity.Litre, "gal", 3)
+	}
+	return quantity.Print(quantity.Volume(v)*quantity.Litre, "L", 3)
+}
 
 // workdays are the days of work in a year.
 func (b *planner) workdays() float64 { return b.perYear * float64(len(b.water.Days)) }

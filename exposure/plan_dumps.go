@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/working"
 )
 
@@ -55,12 +54,12 @@ func (b *planner) dumpWay(p PointUse, tank string, litres float64, kind WayKind)
 	}
 	if kind == HoldAndHaul {
 		w.Hauled = litres * b.perYear
-		w.What = fmt.Sprintf("what is dumped from it, %s L in the period, is held and hauled", quantity.Significant(litres, 3))
+		w.What = fmt.Sprintf("what is dumped from it, %s in the period, is held and hauled", b.litres(litres))
 		w.Needs = []string{"drums or a hold tank of its own, and a hauler who takes it"}
 		return b.judged(w, p)
 	}
 	bath := b.bathBefore(tank)
-	w.What = fmt.Sprintf("what is dumped from it, %s L in the period, goes back into %s", quantity.Significant(litres, 3), bath.Is.Name)
+	w.What = fmt.Sprintf("what is dumped from it, %s in the period, goes back into %s", b.litres(litres), bath.Is.Name)
 	w.change.toBath = bath.Is.Name.Meaning()
 	loss, known := b.loss[bath.Is.Name.Meaning()]
 	takes := 0.0
@@ -75,7 +74,7 @@ func (b *planner) dumpWay(p PointUse, tank string, litres float64, kind WayKind)
 	case !known:
 		w.Open = "how much water " + bath.Is.Name.String() + " loses is not known: record its temperature, heated hours, length and width"
 	case takes < litres:
-		w.LeftOut = fmt.Sprintf("%s loses %s L of water in the period by the low estimate, less than that", bath.Is.Name, quantity.Significant(takes, 3))
+		w.LeftOut = fmt.Sprintf("%s loses %s of water in the period by the low estimate, less than that", bath.Is.Name, b.litres(takes))
 	}
 	w.Notes = append(w.Notes, "what fouls the bath comes back too: brightener breakdown, dissolved work, drag-in")
 	return b.judged(w, p)

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 )
@@ -27,7 +28,7 @@ price - | item=haul | amount=500 USD/m³
 func planOf(t *testing.T, rows string, ceilings ...exposure.Ceiling) exposure.Plan {
 	t.Helper()
 	shop := shopOf(t, "2026-03-31", rows)
-	return exposure.WaterOf(shop, tables(t)).PlanOf(exposure.Tanks(shop, tables(t)), ceilings)
+	return exposure.WaterOf(shop, tables(t)).PlanOf(quantity.Metric, exposure.Tanks(shop, tables(t)), ceilings)
 }
 
 func ceiling(limit float64) exposure.Ceiling {

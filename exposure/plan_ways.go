@@ -136,7 +136,7 @@ func (b *planner) stillHauled(c rinseCase) (Way, bool) {
 	w.change.still = &trial{pool: pool{volume: litres}, every: days}
 	b.keep(&w, c, c.caught(litres, days))
 	w.Hauled = litres / float64(days) * b.workdays()
-	w.What = fmt.Sprintf("a still rinse of %s L ahead of %s, hauled every %d days with work", quantity.Significant(litres, 3), c.use.Tanks[0], days)
+	w.What = fmt.Sprintf("a still rinse of %s ahead of %s, hauled every %d days with work", b.litres(litres), c.use.Tanks[0], days)
 	w.Needs = append(w.Needs, "drums or a tank for what is hauled, and a hauler who takes it")
 	return w, true
 }
@@ -179,7 +179,7 @@ func (b *planner) stillReturned(c rinseCase) (Way, bool) {
 	if !ok || slices.Contains(fouls, bath.Is.Purpose) {
 		return w, false
 	}
-	w.What = fmt.Sprintf("a still rinse of %s L ahead of %s, back into %s as its water evaporates", quantity.Significant(litres, 3), c.use.Tanks[0], c.use.After)
+	w.What = fmt.Sprintf("a still rinse of %s ahead of %s, back into %s as its water evaporates", b.litres(litres), c.use.Tanks[0], c.use.After)
 	loss, known := b.loss[c.use.After.Meaning()]
 	if !known || loss.Day.At(working.Low).Litres() <= 0 {
 		w.Open = "how much water " + c.use.After.String() + " loses is not known: record its temperature, heated hours, length and width"
@@ -232,7 +232,7 @@ func (b *planner) holdAndHaul(c rinseCase) (Way, bool) {
 	w.change.haul = true
 	b.keep(&w, c, Spread{1, 1, 1})
 	w.Hauled = c.now * b.workdays()
-	w.What = fmt.Sprintf("all its water, %s L on a day of work, is held and hauled", quantity.Significant(c.now, 3))
+	w.What = fmt.Sprintf("all its water, %s on a day of work, is held and hauled", b.litres(c.now))
 	w.Needs = []string{"a hold tank of its own, which the book does not show, for the days between two pick-ups", "a hauler who takes it"}
 	return w, true
 }
@@ -262,7 +262,7 @@ func (b *planner) batch(c rinseCase) (Way, bool) {
 		return w, true
 	}
 	w.What = fmt.Sprintf("its water goes through %s first", plant.tanks[treat].Is.Name)
-	w.Needs = []string{fmt.Sprintf("piping to %s, and room in it for %s L a day", plant.tanks[treat].Is.Name, quantity.Significant(c.now, 3))}
+	w.Needs = []string{fmt.Sprintf("piping to %s, and room in it for %s a day", plant.tanks[treat].Is.Name, b.litres(c.now))}
 	if why := b.meets(c.use.After.Meaning(), treat); why != "" {
 		w.LeftOut = why
 		return w, true

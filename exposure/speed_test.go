@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/reference"
 	"bathwarden/exposure"
 )
@@ -58,6 +59,6 @@ func BenchmarkBigShop(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		water := exposure.WaterOf(shop, set)
-		water.PlanOf(exposure.Tanks(shop, set), nil)
+		water.PlanOf(quantity.Metric, exposure.Tanks(shop, set), nil)
 	}
 }

@@ -34,7 +34,7 @@ func newDischarge(s *settings) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				w := waterSideOf(shop, from)
+				w := waterSideOf(shop, from, quantity.Metric)
 				if s.json {
 					err = printJSON(cmd.OutOrStdout(), dischargeJSON(w))
 				} else {

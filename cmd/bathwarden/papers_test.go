@@ -224,7 +224,7 @@ func BenchmarkWaterSide(b *testing.B) {
 	from, err := tables()
 	require.NoError(b, err)
 	for b.Loop() {
-		waterSideOf(shop, from)
+		waterSideOf(shop, from, quantity.Metric)
 	}
 }
 

@@ -72,7 +72,7 @@ func makeInspection(shop *chemicals.Shop, tables published, units quantity.Syste
 
 // makeSewerInspection is the packet with what an inspector of the sewer asks.
 func makeSewerInspection(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
-	found, w := inspectionOf(shop, tables), waterSideOf(shop, tables)
+	found, w := inspectionOf(shop, tables), waterSideOf(shop, tables, units)
 	found.Sewer = &sewer.Findings{Water: w.water, Results: w.results, Combined: w.combined, Treatments: w.water.Treatments(), Holds: w.plan.Holds}
 	found.Gaps = append(found.Gaps, w.gaps()...)
 	return inspection.Build(shop, found, setting(shop, tables, units)), found.Gaps
@@ -89,7 +89,7 @@ func inspectionOf(shop *chemicals.Shop, tables published) inspection.Findings {
 }
 
 func makeRinseWater(shop *chemicals.Shop, tables published, units quantity.System) (*doc.Document, []exposure.Gap) {
-	w := waterSideOf(shop, tables)
+	w := waterSideOf(shop, tables, units)
 	found := rinsewater.Findings{
 		Water: w.water, Plan: w.plan, Results: w.results, Combined: w.combined, Balances: w.water.Balances(w.holdings),
 		Meters: w.water.Meters(), Evaporations: w.water.Evaporations(), Treatments: w.water.Treatments(),

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/recordbook"
 	"bathwarden/exposure"
 )
@@ -42,11 +43,11 @@ type waterSide struct {
 	holdings []exposure.Holding
 }
 
-func waterSideOf(shop *chemicals.Shop, from published) waterSide {
+func waterSideOf(shop *chemicals.Shop, from published, units quantity.System) waterSide {
 	w := waterSide{water: exposure.WaterOf(shop, from.Set), tanks: exposure.Tanks(shop, from.Set), holdings: exposure.Holdings(shop, from.Set)}
 	w.results = exposure.ResultsOf(shop, from.Set, w.water.ProcessFlow(), 0)
 	w.combined = w.water.CombinedLimits(w.results.Limits)
-	w.plan = w.water.PlanOf(w.tanks, exposure.CeilingsOf(w.results.Limits, w.water.Metals))
+	w.plan = w.water.PlanOf(units, w.tanks, exposure.CeilingsOf(w.results.Limits, w.water.Metals))
 	return w
 }
 

@@ -31,7 +31,7 @@ func year() string {
 
 func BenchmarkYear(b *testing.B) {
 	shop := shopOf(b, chemicals.Day("2026-12-31"), year())
-	found := findingsOf(b, shop)
+	found := findingsOf(b, shop, quantity.Metric)
 	for b.Loop() {
 		rinsewater.Build(shop, found, letterhead.Setting{Program: "bathwarden test", Units: quantity.US})
 	}

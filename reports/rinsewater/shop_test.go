@@ -110,7 +110,7 @@ func shopOf(t testing.TB, asOf chemicals.Day, rows string) *chemicals.Shop {
 }
 
 // findingsOf walks a shop as the command does.
-func findingsOf(t testing.TB, shop *chemicals.Shop) rinsewater.Findings {
+func findingsOf(t testing.TB, shop *chemicals.Shop, units quantity.System) rinsewater.Findings {
 	t.Helper()
 	tables, err := reference.Tables()
 	require.NoError(t, err)
@@ -120,14 +120,14 @@ func findingsOf(t testing.TB, shop *chemicals.Shop) rinsewater.Findings {
 		Meters: water.Meters(), Evaporations: water.Evaporations(), Treatments: water.Treatments(),
 	}
 	found.Combined = water.CombinedLimits(found.Results.Limits)
-	found.Plan = water.PlanOf(exposure.Tanks(shop, tables), exposure.CeilingsOf(found.Results.Limits, water.Metals))
+	found.Plan = water.PlanOf(units, exposure.Tanks(shop, tables), exposure.CeilingsOf(found.Results.Limits, water.Metals))
 	found.Gaps = append(water.AllGaps(), found.Results.Gaps...)
 	return found
 }
 
 func build(t testing.TB, shop *chemicals.Shop, units quantity.System) *doc.Document {
 	t.Helper()
-	return rinsewater.Build(shop, findingsOf(t, shop), letterhead.Setting{Program: "bathwarden test", Tables: strings.Repeat("0b", 32), Units: units})
+	return rinsewater.Build(shop, findingsOf(t, shop, units), letterhead.Setting{Program: "bathwarden test", Tables: strings.Repeat("0b", 32), Units: units})
 }
 
 // table finds a table of a paper by its name.

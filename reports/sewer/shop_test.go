@@ -87,7 +87,7 @@ func findings(t testing.TB, shop *chemicals.Shop) sewer.Findings {
 	require.NoError(t, err)
 	w := exposure.WaterOf(shop, set)
 	results := exposure.ResultsOf(shop, set, w.ProcessFlow(), 0)
-	plan := w.PlanOf(exposure.Tanks(shop, set), exposure.CeilingsOf(results.Limits, w.Metals))
+	plan := w.PlanOf(quantity.Metric, exposure.Tanks(shop, set), exposure.CeilingsOf(results.Limits, w.Metals))
 	return sewer.Findings{Water: w, Results: results, Combined: w.CombinedLimits(results.Limits), Treatments: w.Treatments(), Holds: plan.Holds}
 }
 

@@ -35,6 +35,8 @@ func (b *planner) judged(w Way, p PointUse) Way {
 	w.Nearest = then.sure
 	switch {
 	case w.LeftOut != "" || w.Open != "":
+	case w.Sum[working.Likely] <= 0 && w.Water <= 0 && w.Kind != AsItIs:
+		w.LeftOut = "it keeps no metal that a limit binds from the drain, and saves no water"
 	case then.sure.Known && then.sure.Share > 1 && then.sure.Share >= now.sure.Share*(1-1e-9) && w.Kind != AsItIs:
 		if w.Sum[working.Likely] == 0 && w.Water <= 0 || then.sure.Share > now.sure.Share*(1+1e-9) {
 			w.LeftOut = fmt.Sprintf("by the high estimate %s at %s comes to %s mg/L, over the %s of %s mg/L", then.sure.Metal, p.Point.Is.Name, quantity.Significant(then.sure.High, 3), then.sure.Rule, quantity.Significant(then.sure.Limit, 4))

@@ -100,9 +100,12 @@ func (w *walker) dump(d *dayWater, dump chemicals.Happened[chemicals.Dump]) {
 			pool.loads, pool.since, pool.known = 0, d.day, true
 		}
 		if litres > pool.volume*1.001 {
-			w.gap(Gap{Where: "tank " + dump.Is.Tank.String(), What: fmt.Sprintf("%s were dumped from it on %s, more than it holds", dump.Is.Volume, d.day), Mend: "correct the dump, or the working volume of the tank", Entry: dump.Entry})
+			w.gap(overfull(dump))
 		}
 	} else if held := w.contents[tank]; held != nil {
+		if volume := d.plant.tanks[tank].Is.WorkingVolume; volume.Known() && litres > volume.Is().Litres()*1.001 {
+			w.gap(overfull(dump))
+		}
 		for m, c := range held.on(d.day) {
 			taken[m] = c.times(litres)
 		}
@@ -121,4 +124,12 @@ func (w *walker) dump(d *dayWater, dump chemicals.Happened[chemicals.Dump]) {
 		}
 	}
 	d.send(tank, to, litres, taken)
+}
+
+// overfull names a dump of more than its tank holds.
+func overfull(dump chemicals.Happened[chemicals.Dump]) Gap {
+	return Gap{
+		Where: "tank " + dump.Is.Tank.String(), What: fmt.Sprintf("%s were dumped from it on %s, more than it holds", dump.Is.Volume, dump.Date),
+		Mend: "correct the dump, or the working volume of the tank", Entry: dump.Entry,
+	}
 }

@@ -20,6 +20,7 @@ type SampleRatio struct {
 	Sampled  float64
 	Estimate Spread // mg/L
 	Ratio    Spread // sampled over estimate; all zero where there is no estimate
+	Less     bool   // nothing was found: the result and the ratio are at most that
 	Why      string // there is no ratio
 	// Calibrates is the bath whose film the ratio could tell, where one tank alone
 	// carries the metal to a point without treatment; empty where it stays a
@@ -35,6 +36,9 @@ func (r SampleRatio) Says() string {
 	text := quantity.Significant(r.Ratio[working.Likely], 2)
 	if r.Ratio[working.Low] != r.Ratio[working.High] {
 		text += fmt.Sprintf(" (%s to %s)", quantity.Significant(min(r.Ratio[working.Low], r.Ratio[working.High]), 2), quantity.Significant(max(r.Ratio[working.Low], r.Ratio[working.High]), 2))
+	}
+	if r.Less {
+		return "at most " + text
 	}
 	return text
 }
@@ -70,7 +74,7 @@ func (water *Water) ratio(p PointUse, metal int, d ResultDay) SampleRatio {
 		Result: quantity.Print(d.Concentration.Is(), "mg/L", 3), Sampled: d.Concentration.Is().MilligramsPerLitre(),
 		Why: "no work or water is recorded on that day", Calibrates: water.calibrates(p, metal),
 	}
-	if d.NonDetects > 0 {
+	if r.Less = d.NonDetects > 0; r.Less {
 		r.Result = "at most " + r.Result
 	}
 	for _, day := range p.Days {

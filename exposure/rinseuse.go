@@ -107,7 +107,7 @@ func (w *walker) rinseUse(first string, r *rinsed) RinseUse {
 			use.Metals = append(use.Metals, RinseMetal{Metal: metal, In: r.in[m], On: r.out[m]})
 		}
 	}
-	use.Lead, use.Bath = w.lead(r.set.Is, bath, r.in)
+	use.Lead, use.Bath = w.lead(use.wish(), bath, r.in)
 	use.Incoming = w.incoming(use.Lead, r)
 	use.DragInDay = perDay(r, use)
 	use.Heaviest = computedSpread(r.heavySpread(), "drag-in on "+r.heavyOn.String())
@@ -119,6 +119,15 @@ func (w *walker) rinseUse(first string, r *rinsed) RinseUse {
 		w.flowing(&use, r)
 	}
 	return use
+}
+
+// wish is what is wanted of a rinse: by the row of its first tank, else by that
+// of the tank where its water enters.
+func (use RinseUse) wish() chemicals.Wanted {
+	if use.Set.Is.Wanted.Known() {
+		return use.Set.Is.Wanted
+	}
+	return use.Feed.Is.Wanted
 }
 
 // after is the bath that most of the drag-in comes from; of equal ones the
@@ -144,8 +153,8 @@ func (r *rinsed) heavySpread() Spread {
 
 // lead is the metal by which a rinse is judged: the one that is wanted of it,
 // else the one that most comes in of; with its concentration in the bath.
-func (w *walker) lead(set chemicals.Rinse, bath string, in masses) (string, working.Estimate[quantity.BathConcentration]) {
-	metal := set.Wanted.Metal.String()
+func (w *walker) lead(wish chemicals.Wanted, bath string, in masses) (string, working.Estimate[quantity.BathConcentration]) {
+	metal := wish.Metal.String()
 	if metal == "" {
 		most := 0.0
 		for m := range in {

@@ -115,12 +115,12 @@ func (w *walker) tour(p *plant, day chemicals.Day, work chemicals.Happened[chemi
 // wetFirst lets the work carry out of rinses before its first bath what it will
 // carry out of that bath: nothing else is known of it there.
 func (t tour) wetFirst() {
-	for i, v := range t.volumes {
-		if v == (Spread{}) {
+	for i, s := range t.steps {
+		if s.rinse {
 			continue
 		}
 		for j := range i {
-			t.volumes[j] = v
+			t.volumes[j] = t.volumes[i]
 		}
 		return
 	}

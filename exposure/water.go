@@ -133,6 +133,7 @@ func WaterOf(shop *chemicals.Shop, tables *reference.Set) *Water {
 	w.booking = true
 	w.idleRinses()
 	w.bareRecord()
+	w.bareBaths()
 	w.nameUncounted()
 	return out
 }
@@ -254,6 +255,18 @@ func (w *walker) bareRecord() {
 	}
 	if len(chemicals.On[chemicals.Point](w.shop, w.shop.AsOf)) == 0 {
 		w.gap(Gap{Where: "point", What: "no point is recorded at which waste water leaves", Mend: "record point, with what takes the water"})
+	}
+}
+
+// bareBaths names the baths that plate a metal of which nothing says how much
+// they hold: their drag-out carries none of it by the book.
+func (w *walker) bareBaths() {
+	p, last := w.epochs.on(w.shop.AsOf), min(w.shop.Period.Last, w.shop.AsOf)
+	for _, tank := range sortedKeys(p.tanks) {
+		t := p.tanks[tank]
+		if t.Is.Plates.Known() && !w.contents[tank].metal(last, t.Is.Plates.String()).Known() {
+			w.gap(Gap{Where: "tank " + t.Is.Name.String(), What: fmt.Sprintf("it plates %s, but nothing says how much %s it holds, so none is counted in its drag-out", t.Is.Plates, t.Is.Plates), Mend: "record its bath with what it is made up with, or an analysis of the metal", Entry: t.Entry})
+		}
 	}
 }
 

@@ -222,6 +222,8 @@ func TestNamedFaultsOfTheWaterSide(t *testing.T) {
 		"a barrel unmeasured":      {line + "work 2026-02-02 | cycle=C | area=3 m² | drainage=barrel\n", "work through C", "nothing is measured or published"},
 		"a cycle without steps":    {line + "cycle 2026-03-01 | cycle=D | step=1 | tank=N\nwork 2026-02-02 | cycle=D | area=3 m²\n", "cycle D", "no steps on that day"},
 		"a dump of more than held": {line + threeDays + "dump 2026-02-03 | tank=S | volume=300 L | to=haul\n", "tank S", "more than it holds"},
+		"a bath dumped over":       {line + threeDays + "dump 2026-02-03 | tank=N | volume=3000 L | to=out\n", "tank N", "more than it holds"},
+		"a bath without metal":     {strings.Replace(strings.Replace(line, "bath - | tank=N | ingredient=Ni | concentration=80 g/L\n", "", 1), "tank=N | purpose=plate", "tank=N | purpose=plate | plates=Ni", 1) + threeDays, "tank N", "nothing says how much Ni it holds"},
 		"a rinse of no kind":       {strings.Replace(line, "rinse - | tank=S | arrangement=still\n", "", 1) + threeDays, "tank S", "does not say how the rinse is set up"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -235,6 +237,33 @@ func TestNamedFaultsOfTheWaterSide(t *testing.T) {
 			}
 			assert.Fail(t, "not named", "got %q", found)
 		})
+	}
+}
+
+func TestWorkThatIsNotCountedBringsNothingIntoTheNextRinse(t *testing.T) {
+	rows := line + `tank - | tank=P | purpose=plate | working volume=100 L | line=L | position=9 | drains to=haul
+cycle - | cycle=C | step=5 | tank=P
+film - | tank=P | drainage=barrel | per load=1 L
+work 2026-02-02 | cycle=C | loads=4 | drainage=barrel
+`
+	w := water(t, rows)
+	assert.Empty(t, w.Rinses, "of the bath before them no drag-out in a barrel is known")
+	assert.InDelta(t, 0, account(w, "N").Out[working.Likely], 0)
+}
+
+func TestAWishForAMetalThatDoesNotComeIn(t *testing.T) {
+	w := water(t, strings.Replace(line, "rinse - | tank=R2 | arrangement=running", "rinse - | tank=R2 | arrangement=running | wanted=37 mg/L Cu", 1)+threeDays)
+	for _, r := range w.Rinses {
+		if r.Still == nil {
+			assert.Equal(t, "Ni", r.Lead, "the first tank's own wish goes before")
+		}
+	}
+	w = water(t, strings.NewReplacer(" | wanted=37 mg/L Ni", "", "rinse - | tank=R2 | arrangement=running", "rinse - | tank=R2 | arrangement=running | wanted=37 mg/L Cu").Replace(line)+threeDays)
+	for _, r := range w.Rinses {
+		if r.Still == nil {
+			assert.False(t, r.Needed.Known())
+			assert.Contains(t, r.Needed.Why(), "no metal is known to come into it")
+		}
 	}
 }
 

@@ -49,7 +49,7 @@ func loose() string {
 func TestSectionOneNamesTheFirstWayWithItsFigures(t *testing.T) {
 	for name, units := range systems {
 		shop := shopOf(t, "2026-03-31", loose())
-		plan := findingsOf(t, shop, quantity.Metric).Plan
+		plan := findingsOf(t, shop, units).Plan
 		require.Greater(t, len(plan.Ways), 1)
 		require.Equal(t, 2, plan.Ways[1].Rank, "there is a second, which section 1 must not take for the first")
 		way := firstOf(t, plan)

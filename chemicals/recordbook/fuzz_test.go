@@ -144,10 +144,9 @@ func FuzzWhatABookTakesItsJournalCarries(f *testing.F) {
 	_, err := s.Apply(rows, s.author(), false)
 	require.NoError(f, err)
 	for i := range chemicals.Kinds {
-		for j, c := range chemicals.Kinds[i].Columns {
-			f.Add(byte(i), byte(j), c.Example, "b6")
-			f.Add(byte(i), byte(j), "  1,5 gal; b5 ;B5", "b5")
-		}
+		j := i % len(chemicals.Kinds[i].Columns)
+		f.Add(byte(i), byte(j), chemicals.Kinds[i].Columns[j].Example, "b6")
+		f.Add(byte(i), byte(j), " b5 ;B5", "b5")
 	}
 	f.Fuzz(func(t *testing.T, kind, column byte, text, name string) {
 		k := &chemicals.Kinds[int(kind)%len(chemicals.Kinds)]

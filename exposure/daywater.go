@@ -17,14 +17,14 @@ type dayWater struct {
 	expected map[string]Spread  // L of drag-in to each chain over the day, by its first tank
 	litres   map[string]float64 // that leave each tank
 	mass     map[string]masses
-	sent     map[string]map[string]masses // what is in mass, by the rinse or tank it came from
-	out      map[string]*dayOut           // straight to a point
+	sent     map[string]senders // what is in mass, by the rinse or tank it came from
+	out      map[string]*dayOut // that leaves at a point
 }
 
 func newDayWater(w *walker, p *plant, day chemicals.Day) *dayWater {
 	return &dayWater{
 		w: w, plant: p, day: day, expected: map[string]Spread{}, litres: map[string]float64{}, mass: map[string]masses{},
-		sent: map[string]map[string]masses{}, out: map[string]*dayOut{},
+		sent: map[string]senders{}, out: map[string]*dayOut{},
 	}
 }
 
@@ -48,11 +48,10 @@ func (d *dayWater) expect(t tour) {
 // runWater lets the fresh water of a working day in.
 func (d *dayWater) runWater() {
 	for tank, r := range d.plant.rinses {
-		_, fedByTank := d.plant.tanks[r.Is.FedFrom.Meaning()]
-		if r.Is.Arrangement == chemicals.ResinLoop || r.Is.Arrangement == chemicals.Still || fedByTank || !r.Is.Flow.Known() {
+		litres := d.plant.fresh(r.Is)
+		if litres == 0 {
 			continue
 		}
-		litres := r.Is.Flow.Is().LitresPerHour() * d.plant.hours(r.Is)
 		if c := d.w.onFeed(tank); c != nil {
 			litres = c.litres(litres)
 			if c.haul {
@@ -62,16 +61,12 @@ func (d *dayWater) runWater() {
 		d.litres[tank] += litres
 	}
 	for _, o := range d.plant.others {
-		hours := 24.0
-		if o.Is.Hours.Known() {
-			hours = o.Is.Hours.Is().Hours()
-		}
-		d.point(o.Is.Point.Meaning()).litres += o.Is.Flow.Is().LitresPerHour() * hours
+		d.point(o.Is.Point.Meaning()).litres += litresADay(o.Is)
 	}
 }
 
-// drain books what the water of a rinse takes along. whole is what came in.
-func (w *walker) drain(d *dayWater, tank string, taken, whole masses) {
+// drain books what the water of a rinse takes along.
+func (w *walker) drain(d *dayWater, tank string, taken masses) {
 	if w.booking {
 		w.account(tank).drained.add(taken)
 	}
@@ -81,28 +76,23 @@ func (w *walker) drain(d *dayWater, tank string, taken, whole masses) {
 		}
 		return
 	}
-	d.load(tank, tank, taken)
+	d.load(tank, taken, senders{tank: taken})
 }
 
-// load puts metal into the water that leaves a tank.
-func (d *dayWater) load(tank, from string, mass masses) {
-	if mass.none() {
-		return
-	}
+// load puts metal into the water that leaves a tank. sent is what its senders
+// sent of it, before treatment.
+func (d *dayWater) load(tank string, mass masses, sent senders) {
 	if d.mass[tank] == nil {
-		d.mass[tank], d.sent[tank] = d.w.masses(), map[string]masses{}
+		d.mass[tank], d.sent[tank] = d.w.masses(), senders{}
 	}
 	d.mass[tank].add(mass)
-	if d.sent[tank][from] == nil {
-		d.sent[tank][from] = d.w.masses()
-	}
-	d.sent[tank][from].add(mass)
+	d.sent[tank].addAll(sent)
 }
 
 func (d *dayWater) point(name string) *dayOut {
 	o, ok := d.out[name]
 	if !ok {
-		o = &dayOut{mass: d.w.masses(), from: map[string]masses{}}
+		o = &dayOut{mass: d.w.masses(), from: senders{}}
 		d.out[name] = o
 	}
 	return o
@@ -116,7 +106,7 @@ func (d *dayWater) send(from string, to chemicals.Name, litres float64, mass mas
 	switch {
 	case isTank && (tank.Is.Purpose == chemicals.Treat || tank.Is.Purpose == chemicals.Hold || d.plant.isRinse(key) && d.w.pools[key] == nil):
 		d.litres[key] += litres
-		d.load(key, from, mass)
+		d.load(key, mass, senders{from: mass})
 	case isTank && d.w.pools[key] != nil:
 		d.w.pools[key].mass.add(mass)
 	case isTank:
@@ -124,9 +114,7 @@ func (d *dayWater) send(from string, to chemicals.Name, litres float64, mass mas
 			d.w.account(key).returned.add(mass)
 		}
 	case isPoint:
-		o := d.point(key)
-		o.litres += litres
-		d.arrive(o, from, mass, mass)
+		d.arrive(key, litres, mass, senders{from: mass})
 	default:
 		d.away(from, to, mass)
 	}
@@ -150,12 +138,12 @@ func (d *dayWater) away(from string, to chemicals.Name, mass masses) {
 	d.w.gap(Gap{Where: "tank " + cmp.Or(name, from), What: what, Mend: "record drains to for the tank: a tank, a point, or haul"})
 }
 
-func (d *dayWater) arrive(o *dayOut, from string, mass, sent masses) {
+// arrive lets water leave at a point.
+func (d *dayWater) arrive(point string, litres float64, mass masses, sent senders) {
+	o := d.point(point)
+	o.litres += litres
 	o.mass.add(mass)
-	if o.from[from] == nil {
-		o.from[from] = d.w.masses()
-	}
-	o.from[from].add(sent)
+	o.from.addAll(sent)
 }
 
 // settle follows the water tank by tank to its end: those first from which the
@@ -220,11 +208,7 @@ func (d *dayWater) pass(tank string) {
 	if d.plant.tanks[tank].Is.Purpose == chemicals.Treat {
 		left := d.treat(tank, litres, mass)
 		if d.w.booking {
-			kept := d.w.masses()
-			for m := range kept {
-				kept[m] = mass[m].minus(left[m])
-			}
-			d.w.account(tank).dumped.add(kept)
+			d.w.account(tank).dumped.add(mass.minus(left))
 		}
 		mass = left
 	}
@@ -232,31 +216,14 @@ func (d *dayWater) pass(tank string) {
 	key := to.Meaning()
 	if _, ok := d.plant.tanks[key]; ok {
 		d.litres[key] += litres
-		if d.mass[key] == nil {
-			d.mass[key], d.sent[key] = d.w.masses(), map[string]masses{}
-		}
-		d.mass[key].add(mass)
-		for from, sent := range d.sent[tank] {
-			if d.sent[key][from] == nil {
-				d.sent[key][from] = d.w.masses()
-			}
-			d.sent[key][from].add(sent)
-		}
+		d.load(key, mass, d.sent[tank])
 		return
 	}
 	if _, ok := d.plant.points[key]; !ok {
 		d.away(tank, to, mass)
 		return
 	}
-	o := d.point(key)
-	o.litres += litres
-	o.mass.add(mass)
-	for from, sent := range d.sent[tank] {
-		if o.from[from] == nil {
-			o.from[from] = d.w.masses()
-		}
-		o.from[from].add(sent)
-	}
+	d.arrive(key, litres, mass, d.sent[tank])
 }
 
 // treat is what a treatment leaves in the water of a day.
@@ -299,11 +266,9 @@ func (d *dayWater) close() {
 		return
 	}
 	for name, o := range d.out {
-		at, ok := d.w.points[name]
-		if !ok {
-			at = &outfall{days: map[chemicals.Day]*dayOut{}}
-			d.w.points[name] = at
+		if d.w.points[name] == nil {
+			d.w.points[name] = map[chemicals.Day]*dayOut{}
 		}
-		at.days[d.day] = o
+		d.w.points[name][d.day] = o
 	}
 }

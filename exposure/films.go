@@ -200,10 +200,6 @@ func (f *films) byWithdrawal(p *plant, step *stop) *Film {
 	return f.withdrawn[key]
 }
 
-// leastAdditions is how many additions of the period tell a drag-out: one alone
-// says only how long nobody had looked. Common practice, no source.
-const leastAdditions = 2
-
 // byAdditions finds the drag-out of a bath from what was added of an ingredient
 // that leaves by drag-out only, over the period: that one which was added most
 // often.
@@ -220,7 +216,7 @@ func (f *films) byAdditions(p *plant, tank string) *Film {
 			continue
 		}
 		added, times := f.added(tank, content.Matter)
-		if times < leastAdditions || times <= best {
+		if times < planned().leastAdditions || times <= best {
 			continue
 		}
 		if area = f.areaThrough(tank); !area.Known() {

@@ -62,7 +62,7 @@ func (w *walker) intervals(m chemicals.Held[chemicals.Meter]) []interval {
 // meterOf finds the meter of a point and by how much the metered water of each
 // day differs from the rated: the same for all working days between two
 // readings.
-func (w *walker) meterOf(point chemicals.Name, fall *outfall) (chemicals.Name, map[chemicals.Day]float64) {
+func (w *walker) meterOf(point chemicals.Name, days map[chemicals.Day]*dayOut) (chemicals.Name, map[chemicals.Day]float64) {
 	var name chemicals.Name
 	factors := map[chemicals.Day]float64{}
 	for _, m := range chemicals.On[chemicals.Meter](w.shop, w.shop.AsOf) {
@@ -72,12 +72,12 @@ func (w *walker) meterOf(point chemicals.Name, fall *outfall) (chemicals.Name, m
 		name = m.Is.Name
 		for _, in := range w.intervals(m) {
 			rated := 0.0
-			for _, day := range sortedDays(fall.days) {
+			for _, day := range sortedDays(days) {
 				if in.from < day && day <= in.to {
-					rated += fall.days[day].litres
+					rated += days[day].litres
 				}
 			}
-			for day := range fall.days {
+			for day := range days {
 				if in.from < day && day <= in.to && rated > 0 && in.litres > 0 {
 					factors[day] = in.litres / rated
 				}
@@ -161,22 +161,14 @@ func (w *walker) fresh(p *plant, serves chemicals.Name) float64 {
 	litres := 0.0
 	for _, tank := range sortedKeys(p.rinses) {
 		r := p.rinses[tank]
-		_, fedByTank := p.tanks[r.Is.FedFrom.Meaning()]
-		if fedByTank || !r.Is.Flow.Known() || r.Is.Arrangement == chemicals.ResinLoop {
-			continue
-		}
 		end := p.wayFrom(tank).end
 		if key == "shop" || key == tank || key == p.tanks[tank].Is.Line.Meaning() || key == end.Meaning() || key == r.Is.FedFrom.Meaning() {
-			litres += r.Is.Flow.Is().LitresPerHour() * p.hours(r.Is)
+			litres += p.fresh(r.Is)
 		}
 	}
 	for _, o := range p.others {
 		if key == "shop" || key == o.Is.Point.Meaning() || key == o.Is.Name.Meaning() {
-			hours := 24.0
-			if o.Is.Hours.Known() {
-				hours = o.Is.Hours.Is().Hours()
-			}
-			litres += o.Is.Flow.Is().LitresPerHour() * hours
+			litres += litresADay(o.Is)
 		}
 	}
 	return litres

@@ -2,6 +2,8 @@ package exposure
 
 import (
 	_ "embed"
+	"fmt"
+	"strings"
 	"sync"
 
 	"bathwarden/chemicals"
@@ -15,41 +17,72 @@ var planFile string
 
 func planTable() working.Table { return working.Table{Name: "plan.csv", File: planFile} }
 
-// planRules are what the plan takes for want of anything better.
+// planRules are what walk and plan take for want of anything better.
 type planRules struct {
-	hauledEvery int     // days with work between two emptyings of a still rinse that is hauled
-	worth       float64 // difference from the wanted flow that is worth a change, a fraction
-	filling     int     // days with work over which the filling of a hold tank is averaged
-	refs        []source.Ref
+	hauledEvery    int     // days with work between two emptyings of a still rinse that is hauled
+	worth          float64 // difference from the wanted flow that is worth a change, a fraction
+	filling        int     // days with work over which the filling of a hold tank is averaged
+	warmUp         int     // days before the period with which the walk begins
+	leastAdditions int     // that tell a drag-out: one alone says only how long nobody had looked
+	fouled         []chemicals.Purpose
 }
 
+// planned reads the table. It panics on a damaged one, which is a fault of the
+// program.
 var planned = sync.OnceValue(func() planRules {
-	rows, err := planTable().Rows()
+	r, err := readPlan(planTable())
 	if err != nil {
 		panic("exposure: " + err.Error())
 	}
-	var r planRules
-	for _, row := range rows {
-		switch row.Of {
-		case "flow":
-			share, bad := working.PublishedShare(row)
-			r.worth, err = share.Is(), bad
-		default:
-			days, bad := working.PublishedNumber(row, "day")
-			err = bad
-			if row.Of == "hold tank" {
-				r.filling = int(days.Is())
-			} else {
-				r.hauledEvery = int(days.Is())
-			}
-		}
-		if err != nil {
-			panic("exposure: " + err.Error())
-		}
-		r.refs = append(r.refs, row.Ref)
-	}
 	return r
 })
+
+func readPlan(table working.Table) (planRules, error) {
+	rows, err := table.Rows()
+	var r planRules
+	for _, row := range rows {
+		if err == nil {
+			err = r.read(row)
+		}
+	}
+	return r, err
+}
+
+func (r *planRules) read(row working.Row) (err error) {
+	whole := func(unit string) int {
+		var e working.Estimate[float64]
+		if e, err = working.PublishedNumber(row, unit); err != nil {
+			return 0
+		}
+		return int(e.Is())
+	}
+	switch row.Of {
+	case "still rinse ahead":
+		r.hauledEvery = whole("day")
+	case "hold tank":
+		r.filling = whole("day")
+	case "walk of the work":
+		r.warmUp = whole("day")
+	case "drag-out by additions":
+		r.leastAdditions = whole("additions")
+	case "flow":
+		var share working.Estimate[float64]
+		if share, err = working.PublishedShare(row); err == nil {
+			r.worth = share.Is()
+		}
+	case "return of drag-out, not for baths that":
+		for _, word := range strings.Split(row.Value, "; ") {
+			r.fouled = append(r.fouled, chemicals.Purpose(word))
+		}
+	default:
+		err = fmt.Errorf("%s: %q is read by nothing", row.Where, row.Of)
+	}
+	return err
+}
+
+// WalkFrom is the day from which events are wanted for the walk of a period:
+// still rinses hold at its start what work left in them.
+func WalkFrom(first chemicals.Day) chemicals.Day { return first.Add(-planned().warmUp) }
 
 // WayKind is one way to handle a rinse or a dump.
 type WayKind int
@@ -86,14 +119,13 @@ type Way struct {
 	Kept    []Spread // g of each metal of Water kept from the drain, a year
 	Sum     Spread   // g of those that a limit binds
 	Water   float64  // L of fresh water saved, a year; below zero: more
-	Flow    working.Estimate[quantity.Flow]
-	Hauled  float64 // L hauled more, a year
-	Cost    Cost    // a year, more than now; below zero: less
-	Value   Cost    // of metal that goes back into a bath, a year
-	Nearest Nearest // to a limit, with the high estimate
-	LeftOut string  // why it is not among the ranked
-	Open    string  // the missing fact that its verdict hangs on
-	Rank    int     // 1 for the first, 0 for none
+	Hauled  float64  // L hauled more, a year
+	Cost    Cost     // a year, more than now; below zero: less
+	Value   Cost     // of metal that goes back into a bath, a year
+	Nearest Nearest  // to a limit, with the high estimate
+	LeftOut string   // why it is not among the ranked
+	Open    string   // the missing fact that its verdict hangs on
+	Rank    int      // 1 for the first, 0 for none
 	Notes   []string
 
 	change change

@@ -69,7 +69,7 @@ func (b *planner) dumpWay(p PointUse, tank string, litres float64, kind WayKind)
 	switch {
 	case bath.Is.Name == "":
 		w.LeftOut = "no one bath before it is known"
-	case slices.Contains(fouls, bath.Is.Purpose):
+	case slices.Contains(b.rules.fouled, bath.Is.Purpose):
 		w.LeftOut = "a bath that " + string(bath.Is.Purpose) + "s is fouled by what comes back"
 	case !known:
 		w.Open = "how much water " + bath.Is.Name.String() + " loses is not known: record its temperature, heated hours, length and width"

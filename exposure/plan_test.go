@@ -69,7 +69,7 @@ func TestWaysInFiguresByHand(t *testing.T) {
 func TestAFlowIsSetToWhatIsWanted(t *testing.T) {
 	p := planOf(t, plain+threeDays+prices, ceiling(50))
 	w := wayOf(t, p, exposure.SetFlow)
-	q := w.Flow.Is().LitresPerHour() / (2.5 / 8)
+	q := (1920 - w.Water/250) / 2.5 // of a day's 2.5 L of drag-in
 	assert.InEpsilon(t, 80000.0/37, ratio(q, 2), 1e-9, "the flow put back gives the ratio")
 	assert.Zero(t, w.Sum[working.Likely])
 	assert.Positive(t, w.Water)

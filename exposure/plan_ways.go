@@ -54,7 +54,6 @@ func (c rinseCase) start(kind WayKind) Way {
 
 func (b *planner) asItIs(c rinseCase) Way {
 	w := c.start(AsItIs)
-	w.Flow = c.use.Water
 	w.What = "its water runs to " + c.point.Point.Is.Name.String()
 	w = b.judged(w, c.point)
 	w.Open, w.LeftOut = "", "it is the shop as it stands, for comparison"
@@ -73,7 +72,7 @@ func (b *planner) setFlow(c rinseCase) (Way, bool) {
 	if math.Abs(needed-c.now) < b.rules.worth*c.now {
 		return w, false
 	}
-	w.Flow, w.change.flow = c.use.Needed, needed
+	w.change.flow = needed
 	w.Water = (c.now - needed) * b.workdays()
 	direction := "less"
 	if needed > c.now {
@@ -107,7 +106,7 @@ func (b *planner) moreStages(c rinseCase) (Way, bool) {
 	if note != "" {
 		w.Notes = append(w.Notes, note)
 	}
-	w.Flow, w.change.flow, w.change.stages = flow, litres, 1
+	w.change.flow, w.change.stages = litres, 1
 	w.Water = (c.now - litres) * b.workdays()
 	w.What = fmt.Sprintf("%d stages with %s instead of %s", len(c.use.Tanks)+1, b.print(quantity.Flow(perHour)*quantity.LitrePerHour), c.use.Water.Text())
 	w.Needs = []string{fmt.Sprintf("one more rinse tank beside %s, which the book does not show, with its room in the line", c.use.Tanks[0]), "piping against the work, and a valve that holds the flow"}
@@ -168,15 +167,10 @@ func (b *planner) afterStill(c rinseCase) bool {
 	return false
 }
 
-// fouls are the purposes of baths that their own drag-out spoils: chromate
-// dips, acid pickles, electropolish. Survey shops called the return
-// counterproductive there (NCMS 1994, section 2.4.2).
-var fouls = []chemicals.Purpose{chemicals.Passivate, chemicals.Activate, chemicals.Etch, chemicals.Polish, chemicals.Strip, chemicals.Clean, chemicals.Electroclean}
-
 func (b *planner) stillReturned(c rinseCase) (Way, bool) {
 	w, litres, ok := b.still(c, StillReturned)
 	bath := b.w.tank(c.use.After.Meaning())
-	if !ok || slices.Contains(fouls, bath.Is.Purpose) {
+	if !ok || slices.Contains(b.rules.fouled, bath.Is.Purpose) {
 		return w, false
 	}
 	w.What = fmt.Sprintf("a still rinse of %s ahead of %s, back into %s as its water evaporates", b.litres(litres), c.use.Tanks[0], c.use.After)

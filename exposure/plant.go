@@ -148,6 +148,26 @@ func (p *plant) hours(r chemicals.Rinse) float64 {
 	return 0
 }
 
+// fresh is the fresh water into a rinse on a working day, in L: none into one
+// that gets the water of another, stands still, or runs round a resin.
+func (p *plant) fresh(r chemicals.Rinse) float64 {
+	_, fedByTank := p.tanks[r.FedFrom.Meaning()]
+	if fedByTank || !r.Flow.Known() || r.Arrangement == chemicals.ResinLoop || r.Arrangement == chemicals.Still {
+		return 0
+	}
+	return r.Flow.Is().LitresPerHour() * p.hours(r)
+}
+
+// litresADay is other water on a working day; without hours its flow is the
+// mean of a day.
+func litresADay(o chemicals.OtherWater) float64 {
+	hours := 24.0
+	if o.Hours.Known() {
+		hours = o.Hours.Is().Hours()
+	}
+	return o.Flow.Is().LitresPerHour() * hours
+}
+
 // chain is a run of rinses that water goes through against the work: the
 // first is the one that work comes to first. A single rinse is a chain of one.
 type chain struct {
@@ -179,20 +199,24 @@ func (p *plant) chainAt(steps []*stop, at int) chain {
 // dayFlow is the water into a rinse on a working day, in L: its own flow, or
 // that of the tank whose water it gets.
 func (p *plant) dayFlow(tank string) (float64, bool) {
+	r, ok := p.source(tank)
+	hours := p.hours(r.Is)
+	return r.Is.Flow.Is().LitresPerHour() * hours, ok && hours > 0
+}
+
+// source is the row that says the flow of the water into a rinse: its own, or
+// that of the tank whose water it gets.
+func (p *plant) source(tank string) (chemicals.Held[chemicals.Rinse], bool) {
 	seen := map[string]bool{}
 	for !seen[tank] {
 		seen[tank] = true
-		r, ok := p.rinses[tank]
-		if !ok {
-			return 0, false
-		}
+		r := p.rinses[tank]
 		if r.Is.Flow.Known() {
-			hours := p.hours(r.Is)
-			return r.Is.Flow.Is().LitresPerHour() * hours, hours > 0
+			return r, true
 		}
 		tank = r.Is.FedFrom.Meaning()
 	}
-	return 0, false
+	return chemicals.Held[chemicals.Rinse]{}, false
 }
 
 // next is where the water of a tank goes: into the rinse that it feeds, else

@@ -87,11 +87,11 @@ func (w *walker) pointUses(metals []string) []PointUse {
 		return out
 	}
 	var uses []PointUse
-	for name, fall := range w.points {
+	for name, days := range w.points {
 		use := PointUse{Metals: metals, Point: w.pointNamed(name)}
-		meter, factors := w.meterOf(use.Point.Is.Name, fall)
+		meter, factors := w.meterOf(use.Point.Is.Name, days)
 		use.Meter = meter
-		for day, o := range fall.days {
+		for day, o := range days {
 			one := PointDay{Day: day, Water: quantity.Volume(o.litres) * quantity.Litre, Grams: pick(o.mass)}
 			if f, ok := factors[day]; ok {
 				one.Water, one.Metered = quantity.Volume(f)*one.Water, true
@@ -100,10 +100,10 @@ func (w *walker) pointUses(metals []string) []PointUse {
 		}
 		slices.SortFunc(use.Days, func(a, b PointDay) int { return cmp.Compare(a.Day, b.Day) })
 		use.Whole = use.sum(chemicals.Period{First: w.shop.Period.First, Last: min(w.shop.Period.Last, w.shop.AsOf)})
-		use.Whole.From = w.senders(fall, use.Whole.Period, pick)
+		use.Whole.From = w.senders(days, use.Whole.Period, pick)
 		for _, month := range months(use.Whole.Period) {
 			span := use.sum(month)
-			span.From = w.senders(fall, month, pick)
+			span.From = w.senders(days, month, pick)
 			use.Months = append(use.Months, span)
 		}
 		uses = append(uses, use)
@@ -138,21 +138,11 @@ func (u PointUse) sum(period chemicals.Period) PointSpan {
 }
 
 // senders sums who sent metal to a point.
-func (w *walker) senders(fall *outfall, period chemicals.Period, pick func(masses) []Spread) []Sender {
-	sums := map[string]masses{}
-	var days []chemicals.Day
-	for day := range fall.days {
+func (w *walker) senders(days map[chemicals.Day]*dayOut, period chemicals.Period, pick func(masses) []Spread) []Sender {
+	sums := senders{}
+	for _, day := range sortedDays(days) {
 		if period.Holds(day) {
-			days = append(days, day)
-		}
-	}
-	slices.Sort(days)
-	for _, day := range days {
-		for tank, mass := range fall.days[day].from {
-			if sums[tank] == nil {
-				sums[tank] = w.masses()
-			}
-			sums[tank].add(mass)
+			sums.addAll(days[day].from)
 		}
 	}
 	var all []Sender

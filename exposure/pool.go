@@ -25,7 +25,7 @@ func (w *walker) stillRinse(d *dayWater, tank string, c carry) carry {
 	pool := w.pool(d.plant, tank, d.day)
 	if pool == nil || c.volume == (Spread{}) {
 		if pool == nil {
-			w.drain(d, tank, c.mass, c.mass)
+			w.drain(d, tank, c.mass)
 			c.mass = w.masses()
 		}
 		return c
@@ -89,23 +89,18 @@ func (w *walker) setPool(p *plant, a chemicals.Happened[chemicals.Analysis]) {
 func (w *walker) dump(d *dayWater, dump chemicals.Happened[chemicals.Dump]) {
 	tank := dump.Is.Tank.Meaning()
 	litres := dump.Is.Volume.Is().Litres()
+	if volume := d.plant.tanks[tank].Is.WorkingVolume; volume.Known() && litres > volume.Is().Litres()*(1+rounding) {
+		w.gap(overfull(dump))
+	}
 	taken := w.masses()
 	if pool, ok := w.pools[tank]; ok {
 		share := math.Min(1, litres/pool.volume)
 		taken = pool.mass.times(same(share))
-		for m := range pool.mass {
-			pool.mass[m] = pool.mass[m].minus(taken[m])
-		}
+		pool.mass = pool.mass.minus(taken)
 		if share == 1 {
 			pool.loads, pool.since, pool.known = 0, d.day, true
 		}
-		if litres > pool.volume*1.001 {
-			w.gap(overfull(dump))
-		}
 	} else if held := w.contents[tank]; held != nil {
-		if volume := d.plant.tanks[tank].Is.WorkingVolume; volume.Known() && litres > volume.Is().Litres()*1.001 {
-			w.gap(overfull(dump))
-		}
 		for m, c := range held.on(d.day) {
 			taken[m] = c.times(litres)
 		}
@@ -125,6 +120,10 @@ func (w *walker) dump(d *dayWater, dump chemicals.Happened[chemicals.Dump]) {
 	}
 	d.send(tank, to, litres, taken)
 }
+
+// rounding is by how much a dump of a whole tank may pass its working volume:
+// as written, in gallons and litres.
+const rounding = 0.001
 
 // overfull names a dump of more than its tank holds.
 func overfull(dump chemicals.Happened[chemicals.Dump]) Gap {

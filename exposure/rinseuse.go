@@ -292,20 +292,8 @@ func mixingOf(feed chemicals.Held[chemicals.Rinse]) working.Estimate[float64] {
 
 // waterNow is the flow into a chain while it runs.
 func (w *walker) waterNow(p *plant, ch chain) working.Estimate[quantity.Flow] {
-	tank := ch.feed.Is.Tank.Meaning()
-	seen := map[string]bool{}
-	for !seen[tank] {
-		seen[tank] = true
-		r, ok := p.rinses[tank]
-		if !ok {
-			break
-		}
-		if r.Is.Flow.Known() {
-			return stated(r.Is.Flow, r.Entry, "")
-		}
-		tank = r.Is.FedFrom.Meaning()
-	}
-	return working.Absent[quantity.Flow]("no flow of water into " + ch.feed.Is.Tank.String() + " is recorded")
+	r, _ := p.source(ch.feed.Is.Tank.Meaning())
+	return stated(r.Is.Flow, r.Entry, "no flow of water into "+ch.feed.Is.Tank.String()+" is recorded")
 }
 
 func (w *walker) hoursOf(p *plant, ch chain) working.Estimate[quantity.Duration] {
@@ -361,13 +349,14 @@ func (w *walker) heavyDay(use *RinseUse, p *plant, r *rinsed, hours working.Esti
 	tank := p.tanks[r.chain.tanks[0]]
 	volume := stated(tank.Is.WorkingVolume, tank.Entry, "no working volume of "+tank.Is.Name.String()+" is recorded")
 	loads, text := use.HeavyLoads, fmt.Sprintf("%d loads on %s", use.HeavyLoads, use.HeaviestDay)
+	origin := source.Recorded
 	var caveats []working.Caveat
 	if loads == 0 {
 		const assumed = 100
-		loads, text = assumed, fmt.Sprintf("%d parts, as the loads of %s are not recorded", assumed, use.HeaviestDay)
+		origin, loads, text = source.Assumed, assumed, fmt.Sprintf("%d parts, as the loads of %s are not recorded", assumed, use.HeaviestDay)
 		caveats = append(caveats, "the loads of the heaviest day are not recorded: its drag-in is taken in a hundred equal parts")
 	}
-	n := working.Given(source.Value[int]{Is: loads, Origin: source.Recorded}, text).WithCaveats(caveats...)
+	n := working.Given(source.Value[int]{Is: loads, Origin: origin}, text).WithCaveats(caveats...)
 	each := working.Compute(working.Formula{Line: "d = V / N", Unit: "L"}, func(c working.Case) quantity.LoadVolume {
 		return quantity.LoadVolume(use.Heaviest.At(c).Litres()/float64(n.At(c))) * quantity.LitrePerLoad
 	}, use.Heaviest.As("V", "drag-in of the heaviest day"), n.As("N", "loads"))
@@ -416,10 +405,8 @@ func (w *walker) still(first string, r *rinsed, use RinseUse) *StillUse {
 // rinse again.
 func (w *walker) dips(tank string) bool {
 	for _, steps := range w.epochs.on(min(w.shop.Period.Last, w.shop.AsOf)).cycles {
-		for i := 2; i < len(steps); i++ {
-			if steps[i].tank == tank && steps[i-2].tank == tank && !steps[i-1].rinse {
-				return true
-			}
+		if at := dipAt(steps); slices.ContainsFunc(at, func(i int) bool { return steps[i].tank == tank }) {
+			return true
 		}
 	}
 	return false
@@ -435,13 +422,13 @@ func (s *StillUse) target(w *walker, use RinseUse) {
 		return
 	}
 	share := working.Compute(working.Formula{Line: "x = 1 / r", Unit: "%"}, func(c working.Case) float64 { return 1 / use.Wanted.At(c) }, use.Wanted.As("r", "wanted ratio"))
-	volume := working.Given(source.Value[quantity.Volume]{Is: quantity.Volume(s.Litres) * quantity.Litre, Origin: source.Recorded}, quantity.Significant(s.Litres, 4)+" L")
+	tank := w.tank(use.Tanks[0].Meaning())
+	volume := stated(tank.Is.WorkingVolume, tank.Entry, "no working volume is recorded")
 	loads := counted(use.Loads, "loads of the period")
 	each := working.Compute(working.Formula{Line: "d = V / N", Unit: "L"}, func(c working.Case) quantity.LoadVolume {
 		return quantity.LoadVolume(use.DragInDay.At(c).Litres()*float64(use.Days)/float64(loads.At(c))) * quantity.LitrePerLoad
 	}, use.DragInDay.As("V", "drag-in of a day, times the days"), loads.As("N", "loads"))
-	one := working.Given(source.Value[int]{Is: 1, Origin: source.Recorded}, "1")
-	r, err := rinse.Still{Volume: volume, DragIn: each, Loads: loads, Tanks: one, Bath: use.Incoming, Share: share}.Solve()
+	r, err := rinse.Still{Volume: volume, DragIn: each, Loads: loads, Tanks: counted(1, "rinse"), Bath: use.Incoming, Share: share}.Solve()
 	if err != nil || !use.Wanted.Known() {
 		s.Why = absence(use.Wanted.Why(), "", err)
 		s.ToTarget = working.Absent[float64](s.Why)

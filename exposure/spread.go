@@ -75,7 +75,7 @@ func (m masses) times(f Spread) masses {
 	return out
 }
 
-// all reports whether nothing is in m.
+// none reports whether nothing is in m.
 func (m masses) none() bool {
 	for i := range m {
 		if m[i] != (Spread{}) {
@@ -83,4 +83,30 @@ func (m masses) none() bool {
 		}
 	}
 	return true
+}
+
+// senders is metal by the tank it came from.
+type senders map[string]masses
+
+// add adds metal from a tank, with room for as many metals.
+func (s senders) add(from string, mass masses) {
+	if s[from] == nil {
+		s[from] = make(masses, len(mass))
+	}
+	s[from].add(mass)
+}
+
+// addAll adds what other senders sent.
+func (s senders) addAll(others senders) {
+	for from, mass := range others {
+		s.add(from, mass)
+	}
+}
+
+func (m masses) minus(n masses) masses {
+	out := make(masses, len(m))
+	for i := range m {
+		out[i] = m[i].minus(n[i])
+	}
+	return out
 }

@@ -57,7 +57,7 @@ type tour struct {
 // the first came out. Without a count of loads a twentieth goes together.
 func (t tour) parts() []tour {
 	t.share = 1
-	if !t.dips() {
+	if len(dipAt(t.steps)) == 0 {
 		return []tour{t}
 	}
 	const unsaid = 20
@@ -79,13 +79,16 @@ func (t tour) parts() []tour {
 	return all
 }
 
-func (t tour) dips() bool {
-	for i := 2; i < len(t.steps); i++ {
-		if t.steps[i].tank == t.steps[i-2].tank && t.steps[i].rinse && !t.steps[i-1].rinse {
-			return true
+// dipAt are the steps at which work comes to a rinse again, one bath after it
+// came there first.
+func dipAt(steps []*stop) []int {
+	var at []int
+	for i := 2; i < len(steps); i++ {
+		if steps[i].tank == steps[i-2].tank && steps[i].rinse && !steps[i-1].rinse {
+			at = append(at, i)
 		}
 	}
-	return false
+	return at
 }
 
 // tour finds the way of a piece of work. It is false where the book cannot

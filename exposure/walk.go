@@ -26,7 +26,7 @@ type walker struct {
 	order   []dragKey
 	tanks   map[string]*account
 	rinses  map[string]*rinsed
-	points  map[string]*outfall
+	points  map[string]map[chemicals.Day]*dayOut
 	hauled  masses
 	lost    masses                               // on ways that the book does not tell
 	off     masses                               // with the work, out of the last tank of its way
@@ -47,7 +47,6 @@ type account struct {
 	returned masses // dumped back into it
 	dumped   masses
 	drained  masses // with running water
-	volume   Spread // that clings to the work, in L
 }
 
 // rinsed is what a rinse met over the period. A counterflow is booked under
@@ -68,16 +67,11 @@ type rinsed struct {
 	todayN  int
 }
 
-// outfall is a point over the period.
-type outfall struct {
-	days map[chemicals.Day]*dayOut
-}
-
 // dayOut is what left at a point on a day.
 type dayOut struct {
 	litres float64 // rated
 	mass   masses
-	from   map[string]masses // by the rinse or tank that sent it, before treatment
+	from   senders // by the rinse or tank that sent it, before treatment
 }
 
 // carry is what clings to the work.
@@ -231,7 +225,7 @@ func (w *walker) walk(d *dayWater, t tour) {
 			c = w.stillRinse(d, tank, c)
 		default:
 			w.gap(Gap{Where: "tank " + t.steps[i].Is.Tank.String(), What: "work is rinsed in it, but the book does not say how the rinse is set up; all that comes into it is taken to leave with its water", Mend: "record a rinse row for it"})
-			w.drain(d, tank, c.mass, c.mass)
+			w.drain(d, tank, c.mass)
 			c.mass = w.masses()
 		}
 		c.volume = t.volumes[i]
@@ -254,7 +248,6 @@ func (w *walker) bathe(d *dayWater, t tour, i int, c carry) carry {
 		a := w.account(tank)
 		a.in.add(c.mass)
 		a.out.add(out.mass)
-		a.volume.add(out.volume)
 		w.bookDrag(d, t, i, out)
 	}
 	return out
@@ -299,16 +292,12 @@ func (c carry) weight() float64 {
 }
 
 // part books what a rinse keeps and what goes on with the work.
-func (w *walker) part(d *dayWater, first string, c carry, on Spread) (kept, passed masses) {
+func (w *walker) part(first string, c carry, on Spread) (kept, passed masses) {
 	passed = c.mass.times(on)
-	kept = w.masses()
-	for m := range kept {
-		kept[m] = c.mass[m].minus(passed[m])
-	}
 	if r := w.rinses[first]; r != nil && w.booking {
 		r.out.add(passed)
 	}
-	return kept, passed
+	return c.mass.minus(passed), passed
 }
 
 // runningRinse parts what comes in between the water and the work by the
@@ -325,8 +314,8 @@ func (w *walker) runningRinse(d *dayWater, ch chain, c carry) carry {
 	default:
 		on = shareCarried(ch, d.expected[first])
 	}
-	kept, passed := w.part(d, first, c, on)
-	w.drain(d, first, kept, c.mass)
+	kept, passed := w.part(first, c, on)
+	w.drain(d, first, kept)
 	c.mass = passed
 	return c
 }
@@ -364,13 +353,13 @@ func (w *walker) openRinse(d *dayWater, ch chain, c carry) carry {
 	} else {
 		w.gap(Gap{Where: "rinse " + d.plant.tanks[first].Is.Name.String(), What: "no flow of its water is recorded; all that comes into it is taken to stay or leave with the water", Mend: "record its flow and hours", Entry: ch.feed.Entry})
 	}
-	kept, passed := w.part(d, first, c, on)
+	kept, passed := w.part(first, c, on)
 	if ch.feed.Is.Arrangement == chemicals.ResinLoop {
 		if w.booking {
 			w.hauled.add(kept)
 		}
 	} else {
-		w.drain(d, first, kept, c.mass)
+		w.drain(d, first, kept)
 	}
 	c.mass = passed
 	return c

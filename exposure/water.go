@@ -149,7 +149,7 @@ func newWalker(shop *chemicals.Shop, tables *reference.Set) *walker {
 	baths := newBaths(shop, tables)
 	w := &walker{
 		shop: shop, epochs: epochsOf(shop, first), baths: baths, contents: map[string]*contents{}, pools: map[string]*pool{}, from: shop.Period.First,
-		dragged: map[dragKey]*dragSum{}, tanks: map[string]*account{}, rinses: map[string]*rinsed{}, points: map[string]*outfall{}, inflow: map[string]map[chemicals.Day]float64{}, seen: map[Gap]bool{}, missing: map[int64]*uncounted{},
+		dragged: map[dragKey]*dragSum{}, tanks: map[string]*account{}, rinses: map[string]*rinsed{}, points: map[string]map[chemicals.Day]*dayOut{}, inflow: map[string]map[chemicals.Day]float64{}, seen: map[Gap]bool{}, missing: map[int64]*uncounted{},
 	}
 	for _, m := range baths.inUse(first) {
 		w.metals = append(w.metals, m.Name)

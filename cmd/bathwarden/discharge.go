@@ -110,6 +110,9 @@ func latestSample(w waterSide, p exposure.PointUse, metal string) (result, ratio
 		if c.Point.Meaning() == p.Point.Is.Name.Meaning() && c.Metal == metal && c.Day >= day {
 			day = c.Day
 			result, ratio = fmt.Sprintf("%s on %s", c.Result, c.Day), c.Says()
+			if c.Calibrates.Known() && c.Why == "" {
+				ratio += ", which could be taken for a film row of " + c.Calibrates.String()
+			}
 		}
 	}
 	return result, ratio

@@ -7,10 +7,6 @@ import (
 	"bathwarden/exposure"
 )
 
-// warmUp is how long before a period the walk of work begins, so that still
-// rinses hold at its start what work left in them.
-const warmUp = 92 // days
-
 // waterShop reads the shop with the events that the water side needs.
 func (s *settings) waterShop(book *recordbook.Book) (*chemicals.Shop, error) {
 	zone, err := zoneOf(book)
@@ -29,7 +25,7 @@ func readWater(book *recordbook.Book, r recordbook.Reading) (*chemicals.Shop, er
 	if err != nil {
 		return nil, err
 	}
-	r.EventsFrom = min(from, r.Period.First.Add(-warmUp))
+	r.EventsFrom = min(from, exposure.WalkFrom(r.Period.First))
 	return book.Read(r)
 }
 

@@ -88,8 +88,11 @@ func (m masses) none() bool {
 // senders is metal by the tank it came from.
 type senders map[string]masses
 
-// add adds metal from a tank, with room for as many metals.
+// add adds metal from a tank; who sends none is no sender.
 func (s senders) add(from string, mass masses) {
+	if mass.none() {
+		return
+	}
 	if s[from] == nil {
 		s[from] = make(masses, len(mass))
 	}

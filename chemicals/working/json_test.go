@@ -1,9 +1,7 @@
 package working_test
 
 import (
-	"flag"
 	"math"
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -13,9 +11,8 @@ import (
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 // everyForm is one output of each form.
 func everyForm() working.Outputs {
@@ -50,12 +47,7 @@ func TestJSON(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, string(got), string(again))
 		file := filepath.Join("testdata", name)
-		if *update {
-			require.NoError(t, os.WriteFile(file, got, 0o644))
-		}
-		want, err := os.ReadFile(file)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), string(got))
+		workingtest.Golden(t, file, got)
 	}
 }
 

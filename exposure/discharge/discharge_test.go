@@ -1,10 +1,6 @@
 package discharge_test
 
 import (
-	"errors"
-	"flag"
-	"fmt"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,55 +8,24 @@ import (
 	"pgregory.net/rapid"
 
 	"bathwarden/chemicals/quantity"
-	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 	"bathwarden/exposure/discharge"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func method(t require.TestingT, name string) working.Method {
-	m, err := working.Find(discharge.Methods(), name)
-	require.NoError(t, err)
-	return m
-}
-
 func run(t require.TestingT, name string, arguments ...string) (working.Outputs, error) {
-	written, err := working.ParseArguments(arguments)
-	require.NoError(t, err)
-	return method(t, name).Run(written)
+	return workingtest.Run(t, discharge.Methods(), name, arguments...)
 }
 
-// faults prints every fault as the user sees it.
-func faults(err error) []string {
-	var all []string
-	joined, several := err.(interface{ Unwrap() []error })
-	if !several {
-		joined = errors.Join(err).(interface{ Unwrap() []error })
-	}
-	for _, one := range joined.Unwrap() {
-		if f, ok := errors.AsType[*working.Fault](one); ok {
-			all = append(all, f.Error()+" | "+f.Mend)
-		}
-	}
-	return all
+func text(t require.TestingT, out working.Outputs, name string) string {
+	return workingtest.Text(t, out, name, quantity.Metric)
 }
-
-func text(out working.Outputs, name string) string {
-	v, _ := out.Output(name)
-	if !v.Known() {
-		return "absent: " + v.Why()
-	}
-	return v.Text(quantity.Metric)
-}
-
-func given[Q any](v Q) working.Estimate[Q] { return working.Given(source.Value[Q]{Is: v}, "") }
 
 func milligrams(v float64) working.Estimate[quantity.EffluentConcentration] {
-	return given(quantity.EffluentConcentration(v))
+	return workingtest.Given(quantity.EffluentConcentration(v))
 }
 
-func litres(v float64) working.Estimate[quantity.Flow] { return given(quantity.Flow(v)) }
+func litres(v float64) working.Estimate[quantity.Flow] { return workingtest.Given(quantity.Flow(v)) }
 
 // The mean lies between the streams, and mass is neither made nor lost.
 func TestMix(t *testing.T) {
@@ -92,7 +57,7 @@ func TestMassInverts(t *testing.T) {
 		back, err := discharge.Mass{Flow: flow, MassRate: there.MassRate}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, held, back.Concentration.Is().MilligramsPerLitre(), 1e-9)
-		kept, err := discharge.Mass{Flow: flow, MassRate: there.MassRate, SafetyFactor: given(0.25)}.Solve()
+		kept, err := discharge.Mass{Flow: flow, MassRate: there.MassRate, SafetyFactor: workingtest.Given(0.25)}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, 0.75*held, kept.Concentration.Is().MilligramsPerLitre(), 1e-9)
 	})
@@ -158,7 +123,7 @@ func TestBleedReachesTheLimit(t *testing.T) {
 		base := rapid.Float64Range(0, 200).Draw(t, "base")
 		bath := rapid.Float64Range(1, 400).Draw(t, "bath")
 		r, err := discharge.Bleed{
-			Limit: milligrams(limit), Flow: litres(flow), Removal: given(removal), Base: milligrams(base), Bath: given(quantity.GramsPerLitre(bath)),
+			Limit: milligrams(limit), Flow: litres(flow), Removal: workingtest.Given(removal), Base: milligrams(base), Bath: workingtest.Given(quantity.GramsPerLitre(bath)),
 		}.Solve()
 		require.NoError(t, err)
 		bleed := r.Flow.Is().LitresPerMinute()
@@ -175,14 +140,14 @@ func TestBleedReachesTheLimit(t *testing.T) {
 func TestProductionScales(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := discharge.Production{
-			LimitPerArea: given(quantity.MassPerArea(rapid.Float64Range(0.1, 1e3).Draw(t, "limit"))),
-			AreaRate:     given(quantity.AreaRate(rapid.Float64Range(0.1, 1e4).Draw(t, "area"))),
+			LimitPerArea: workingtest.Given(quantity.MassPerArea(rapid.Float64Range(0.1, 1e3).Draw(t, "limit"))),
+			AreaRate:     workingtest.Given(quantity.AreaRate(rapid.Float64Range(0.1, 1e4).Draw(t, "area"))),
 			Flow:         litres(rapid.Float64Range(0.1, 1e4).Draw(t, "flow")),
 		}
 		one, err := p.Solve()
 		require.NoError(t, err)
 		n := rapid.IntRange(1, 9).Draw(t, "operations")
-		p.Operations = given(n)
+		p.Operations = workingtest.Given(n)
 		more, err := p.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(n), float64(more.MassRate.Is()/one.MassRate.Is()), 1e-9)
@@ -197,13 +162,13 @@ func TestProductionInUnitsOfTheTrade(t *testing.T) {
 	require.NoError(t, err)
 	rate, _ := out.Output("mass_rate")
 	assert.Equal(t, "0.06750 lb/day", rate.Text(quantity.US))
-	assert.Equal(t, "0.1618 mg/L", text(out, "concentration"))
+	assert.Equal(t, "0.1618 mg/L", text(t, out, "concentration"))
 }
 
 func TestAbsentConcentrationHasItsReason(t *testing.T) {
 	out, err := run(t, "discharge.production", "limit_per_area=160 mg/m²", "area_rate=120 m²/day")
 	require.NoError(t, err)
-	assert.Equal(t, "absent: flow is not given", text(out, "concentration"))
+	assert.Equal(t, "absent: flow is not given", text(t, out, "concentration"))
 }
 
 func TestBadInputs(t *testing.T) {
@@ -249,12 +214,12 @@ func TestBadInputs(t *testing.T) {
 		}},
 	} {
 		_, err := run(t, c.method, c.arguments...)
-		assert.Equal(t, c.want, faults(err), c.arguments)
+		assert.Equal(t, c.want, workingtest.Faults(err), c.arguments)
 	}
 }
 
 func TestJSON(t *testing.T) {
-	for name, arguments := range map[string][]string{
+	workingtest.JSON(t, discharge.Methods(), map[string][]string{
 		"discharge.mix":           {"streams=[{flow: 10 gal/min, concentration: 0.3 mg/L}, {flow: 0.5 gal/min, concentration: 1 oz/gal}]"},
 		"discharge.mass":          {"concentration=0.31 mg/L", "flow=20 m³/day"},
 		"discharge.combined":      {"streams=[{kind: regulated, flow: 100 m³/day, limit: 2.61 mg/L}, {kind: dilute, flow: 20 m³/day}]"},
@@ -263,17 +228,5 @@ func TestJSON(t *testing.T) {
 		"discharge.production":    {"limit_per_area=160 mg/m²", "area_rate=120 m²/day", "operations=2", "flow=10 m³/day"},
 		"discharge.noncompliance": {"pollutant=Cd", "limit=0.11 mg/L", "results=0.12 mg/L; <0.2 mg/L; ND; 0.05 mg/L; 0.15 mg/L; 0.14 mg/L"},
 		"discharge.mean":          {"results=0.12 mg/L; <0.2 mg/L; 50 µg/L", "non_detects=half"},
-	} {
-		out, err := run(t, name, arguments...)
-		require.NoError(t, err)
-		got, err := method(t, name).JSON(out, quantity.Metric)
-		require.NoError(t, err)
-		file := fmt.Sprintf("testdata/%s.json", name)
-		if *update {
-			require.NoError(t, os.WriteFile(file, got, 0o644))
-		}
-		want, err := os.ReadFile(file)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), string(got))
-	}
+	})
 }

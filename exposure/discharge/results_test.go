@@ -1,6 +1,7 @@
 package discharge_test
 
 import (
+	"bathwarden/chemicals/working/workingtest"
 	"fmt"
 	"math/big"
 	"testing"
@@ -82,20 +83,20 @@ func TestTechnicalReviewLevels(t *testing.T) {
 	} {
 		out, err := run(t, "discharge.noncompliance", "pollutant="+c.pollutant, "limit="+c.limit, "results="+c.level)
 		require.NoError(t, err)
-		assert.Equal(t, c.level, text(out, "technical_level"))
-		assert.Equal(t, "yes", text(out, "technical"), "equal to the level is at or over it: %s", c.pollutant)
+		assert.Equal(t, c.level, text(t, out, "technical_level"))
+		assert.Equal(t, "yes", text(t, out, "technical"), "equal to the level is at or over it: %s", c.pollutant)
 	}
 	out, err := run(t, "discharge.noncompliance", "pollutant=Zn", "limit=2.61 mg/L", "results=3.13199999 mg/L; 2.61 mg/L")
 	require.NoError(t, err)
-	assert.Equal(t, "no", text(out, "technical"))
-	assert.Equal(t, "50.00 %", text(out, "chronic_share"), "a result at the limit is not over it")
+	assert.Equal(t, "no", text(t, out, "technical"))
+	assert.Equal(t, "50.00 %", text(t, out, "chronic_share"), "a result at the limit is not over it")
 }
 
 func TestOneOfThree(t *testing.T) {
 	out, err := run(t, "discharge.noncompliance", "pollutant=Ni", "limit=3.98 mg/L", "results=4.776 mg/L; 1 mg/L; 1 mg/L")
 	require.NoError(t, err)
-	assert.Equal(t, "yes", text(out, "technical"))
-	assert.Equal(t, "no", text(out, "chronic"))
+	assert.Equal(t, "yes", text(t, out, "technical"))
+	assert.Equal(t, "no", text(t, out, "chronic"))
 	require.Len(t, out.Caveats(), 1)
 	assert.Contains(t, out.Caveats()[0], "the authority decides")
 }
@@ -114,7 +115,7 @@ func TestNonDetects(t *testing.T) {
 		out, err := run(t, "discharge.noncompliance", "pollutant=Cd", "limit=0.11 mg/L", "results="+c.results)
 		require.NoError(t, err)
 		assert.Equal(t, []string{c.chronicShare, c.chronic, c.technicalShare, c.technical, c.undetermined},
-			[]string{text(out, "chronic_share"), text(out, "chronic"), text(out, "technical_share"), text(out, "technical"), text(out, "undetermined")}, c.results)
+			[]string{text(t, out, "chronic_share"), text(t, out, "chronic"), text(t, out, "technical_share"), text(t, out, "technical"), text(t, out, "undetermined")}, c.results)
 	}
 	out, err := run(t, "discharge.noncompliance", "pollutant=Cd", "limit=0.11 mg/L", "results=<0.2 mg/L; 0.05 mg/L")
 	require.NoError(t, err)
@@ -124,28 +125,28 @@ func TestNonDetects(t *testing.T) {
 func TestPH(t *testing.T) {
 	out, err := run(t, "discharge.noncompliance", "pollutant=pH", "limit=5.0", "results=4.9; 5.0; 7.2")
 	require.NoError(t, err)
-	assert.Equal(t, "33.33 %", text(out, "chronic_share"))
-	assert.Equal(t, "absent: 40 CFR 403.8(f)(2)(viii)(B) has no factor for pH", text(out, "technical"))
-	assert.Equal(t, "absent: 40 CFR 403.8(f)(2)(viii)(B) has no factor for pH", text(out, "technical_share"))
+	assert.Equal(t, "33.33 %", text(t, out, "chronic_share"))
+	assert.Equal(t, "absent: 40 CFR 403.8(f)(2)(viii)(B) has no factor for pH", text(t, out, "technical"))
+	assert.Equal(t, "absent: 40 CFR 403.8(f)(2)(viii)(B) has no factor for pH", text(t, out, "technical_share"))
 	assert.Contains(t, out.Caveats(), working.Caveat("a limit below pH 7 is taken as the least that is allowed; give rule as maximum if it is the greatest"))
 
 	out, err = run(t, "discharge.noncompliance", "pollutant=pH", "limit=9.0", "results=9.1; 9.0; 12")
 	require.NoError(t, err)
-	assert.Equal(t, "66.67 %", text(out, "chronic_share"))
-	assert.Equal(t, "yes", text(out, "chronic"))
+	assert.Equal(t, "66.67 %", text(t, out, "chronic_share"))
+	assert.Equal(t, "yes", text(t, out, "chronic"))
 
 	out, err = run(t, "discharge.noncompliance", "pollutant=pH", "limit=6.5", "rule=maximum", "results=6.4; 7")
 	require.NoError(t, err)
-	assert.Equal(t, "50.00 %", text(out, "chronic_share"))
+	assert.Equal(t, "50.00 %", text(t, out, "chronic_share"))
 }
 
 func TestLimitsByDate(t *testing.T) {
 	const results = "results=[2026-02-27 2.0 mg/L, {date: 2026-03-01, result: 2.0 mg/L}, 2026-04-01 <0.05 mg/L]"
 	out, err := run(t, "discharge.noncompliance", "pollutant=Zn", "limit=[{from: 2026-03-01, is: 1.48 mg/L}, {is: 2.61 mg/L}]", results)
 	require.NoError(t, err)
-	assert.Equal(t, "33.33 %", text(out, "chronic_share"), "2.0 mg/L is over the later limit alone")
-	assert.Equal(t, "33.33 %", text(out, "technical_share"))
-	assert.Equal(t, "absent: the limit changes with its day", text(out, "technical_level"))
+	assert.Equal(t, "33.33 %", text(t, out, "chronic_share"), "2.0 mg/L is over the later limit alone")
+	assert.Equal(t, "33.33 %", text(t, out, "technical_share"))
+	assert.Equal(t, "absent: the limit changes with its day", text(t, out, "technical_level"))
 
 	out, err = run(t, "discharge.noncompliance", "pollutant=Zn", "limit=2026-01-01 2.61 mg/L", "results=3 mg/L; 2026-07-31 1 mg/L; 2026-01-31 1 mg/L")
 	require.NoError(t, err)
@@ -170,7 +171,7 @@ func TestLimitsByDateInGo(t *testing.T) {
 		"results: result 4: no limit holds on 2024-12-31 | give the limit that held then",
 		`results: result 5: it bears no day, and the limit changes | write the day before it: "2026-03-04 3.2 mg/L"`,
 		"results: result 6: the laboratory lost it | give the result, or leave it out",
-	}, faults(err))
+	}, workingtest.Faults(err))
 }
 
 func TestBadResults(t *testing.T) {
@@ -205,7 +206,7 @@ func TestBadResults(t *testing.T) {
 		{"discharge.mean", []string{"results=[]"}, []string{`results: there is no result | give results="0.31 mg/L; <0.05 mg/L"`}},
 	} {
 		_, err := run(t, c.method, c.arguments...)
-		assert.Equal(t, c.want, faults(err), c.arguments)
+		assert.Equal(t, c.want, workingtest.Faults(err), c.arguments)
 	}
 }
 
@@ -223,15 +224,15 @@ func TestMeanOfNonDetects(t *testing.T) {
 		}
 		out, err := run(t, "discharge.mean", arguments...)
 		require.NoError(t, err)
-		assert.Equal(t, want, text(out, "mean"), treatment)
+		assert.Equal(t, want, text(t, out, "mean"), treatment)
 		assert.Equal(t, []working.Caveat{working.Caveat("2 of 4 results are non-detects; counted at: " + said)}, out.Caveats())
 	}
 	out, err := run(t, "discharge.mean", "results=0.3 mg/L; ND")
 	require.NoError(t, err)
-	assert.Equal(t, "absent: a non-detect has no reporting limit", text(out, "mean"))
+	assert.Equal(t, "absent: a non-detect has no reporting limit", text(t, out, "mean"))
 	out, err = run(t, "discharge.mean", "results=0.3 mg/L; ND", "non_detects=zero")
 	require.NoError(t, err)
-	assert.Equal(t, "0.1500 mg/L", text(out, "mean"))
+	assert.Equal(t, "0.1500 mg/L", text(t, out, "mean"))
 }
 
 // The three treatments lie in order, whatever the results.

@@ -1,11 +1,8 @@
 package dragout_test
 
 import (
-	"errors"
-	"flag"
 	"fmt"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
@@ -16,49 +13,17 @@ import (
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 	"bathwarden/exposure/dragout"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func method(t require.TestingT, name string) working.Method {
-	m, err := working.Find(dragout.Methods(), name)
-	require.NoError(t, err)
-	return m
-}
-
 func run(t require.TestingT, name string, arguments ...string) (working.Outputs, error) {
-	written, err := working.ParseArguments(arguments)
-	require.NoError(t, err)
-	return method(t, name).Run(written)
+	return workingtest.Run(t, dragout.Methods(), name, arguments...)
 }
 
-func text(t *testing.T, out working.Outputs, name string) string {
-	t.Helper()
-	v, ok := out.Output(name)
-	require.True(t, ok, name)
-	if !v.Known() {
-		return "absent: " + v.Why()
-	}
-	return v.Text(quantity.US)
+func text(t require.TestingT, out working.Outputs, name string) string {
+	return workingtest.Text(t, out, name, quantity.US)
 }
-
-// faults prints every fault as the user sees it.
-func faults(err error) []string {
-	var all []string
-	if joined, several := err.(interface{ Unwrap() []error }); several {
-		for _, one := range joined.Unwrap() {
-			all = append(all, faults(one)...)
-		}
-		return all
-	}
-	if f, ok := errors.AsType[*working.Fault](err); ok {
-		all = append(all, f.Error()+" | "+f.Mend)
-	}
-	return all
-}
-
-func given[Q any](v Q) working.Estimate[Q] { return working.Given(source.Value[Q]{Is: v}, "") }
 
 func TestFilms(t *testing.T) {
 	const vertical, horizontal = "vertical, ", "horizontal, "
@@ -105,8 +70,8 @@ func TestTheEndsOfTheTableSayThatTheyBoundNothing(t *testing.T) {
 func TestNoFilmForABarrel(t *testing.T) {
 	film, err := dragout.Film("barrel")
 	assert.Equal(t, `no film is published for "barrel"`, film.Why())
-	require.Len(t, faults(err), 1)
-	assert.Contains(t, faults(err)[0], `drainage: "barrel" has no published film | measure the drag-out, or give one of: vertical, well drained; vertical, poorly drained; `)
+	require.Len(t, workingtest.Faults(err), 1)
+	assert.Contains(t, workingtest.Faults(err)[0], `drainage: "barrel" has no published film | measure the drag-out, or give one of: vertical, well drained; vertical, poorly drained; `)
 }
 
 func TestAreaByDrainage(t *testing.T) {
@@ -120,7 +85,7 @@ func TestAreaByDrainage(t *testing.T) {
 func TestFilmAtTheSpeedsOfTheTrade(t *testing.T) {
 	for speed, want := range map[quantity.Speed]string{1: "0.019", 5: "0.043", 10: "0.060", 20: "0.085", 30: "0.104"} {
 		r, err := dragout.ByWithdrawal{
-			Withdrawal: given(speed * quantity.CentimetrePerSecond), Viscosity: given(quantity.MillipascalSecond), Density: given(1.1 * quantity.GramPerMillilitre),
+			Withdrawal: workingtest.Given(speed * quantity.CentimetrePerSecond), Viscosity: workingtest.Given(quantity.MillipascalSecond), Density: workingtest.Given(1.1 * quantity.GramPerMillilitre),
 		}.Solve()
 		require.NoError(t, err)
 		assert.Equal(t, want, quantity.Fixed(r.Film.Is().LitresPerSquareMetre(), 3), "%v cm/s", float64(speed))
@@ -178,8 +143,8 @@ func TestRiseInvertsTheStillRinse(t *testing.T) {
 			return // too near to the bath to tell the loads from it
 		}
 		r, err := dragout.ByRise{
-			Volume: given(quantity.Volume(volume) * quantity.Litre), Bath: given(quantity.GramsPerLitre(bath)),
-			Rise: given(quantity.GramsPerLitre(held - start)), Start: given(quantity.GramsPerLitre(start)), Loads: given(loads),
+			Volume: workingtest.Given(quantity.Volume(volume) * quantity.Litre), Bath: workingtest.Given(quantity.GramsPerLitre(bath)),
+			Rise: workingtest.Given(quantity.GramsPerLitre(held - start)), Start: workingtest.Given(quantity.GramsPerLitre(start)), Loads: workingtest.Given(loads),
 		}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, d, r.PerLoad.Is().Litres(), 1e-6)
@@ -191,18 +156,18 @@ func TestRiseInvertsTheStillRinse(t *testing.T) {
 func TestScales(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.Float64Range(0.1, 50).Draw(t, "k")
-		film := given(quantity.Film(rapid.Float64Range(1e-3, 1).Draw(t, "film")))
-		one, err := dragout.ByArea{Area: given(3 * quantity.SquareMetre), Film: film}.Solve()
+		film := workingtest.Given(quantity.Film(rapid.Float64Range(1e-3, 1).Draw(t, "film")))
+		one, err := dragout.ByArea{Area: workingtest.Given(3 * quantity.SquareMetre), Film: film}.Solve()
 		require.NoError(t, err)
-		more, err := dragout.ByArea{Area: given(quantity.Area(3*k) * quantity.SquareMetre), Film: film}.Solve()
+		more, err := dragout.ByArea{Area: workingtest.Given(quantity.Area(3*k) * quantity.SquareMetre), Film: film}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, k, float64(more.Volume.Is()/one.Volume.Is()), 1e-9)
 		assert.InEpsilon(t, 3*film.Is().LitresPerSquareMetre(), one.Volume.Is().Litres(), 1e-9)
 
-		pull := dragout.ByWithdrawal{Withdrawal: given(10 * quantity.CentimetrePerSecond), Viscosity: given(2 * quantity.MillipascalSecond), Density: given(1.2 * quantity.GramPerMillilitre)}
+		pull := dragout.ByWithdrawal{Withdrawal: workingtest.Given(10 * quantity.CentimetrePerSecond), Viscosity: workingtest.Given(2 * quantity.MillipascalSecond), Density: workingtest.Given(1.2 * quantity.GramPerMillilitre)}
 		slow, err := pull.Solve()
 		require.NoError(t, err)
-		pull.Withdrawal = given(quantity.Speed(10*k) * quantity.CentimetrePerSecond)
+		pull.Withdrawal = workingtest.Given(quantity.Speed(10*k) * quantity.CentimetrePerSecond)
 		fast, err := pull.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, math.Sqrt(k), float64(fast.Film.Is()/slow.Film.Is()), 1e-9)
@@ -215,8 +180,8 @@ func TestAdditionsInvertArea(t *testing.T) {
 		film := rapid.Float64Range(1e-3, 1).Draw(t, "film")
 		area, strength := rapid.Float64Range(1, 5000).Draw(t, "area"), rapid.Float64Range(1, 400).Draw(t, "g/L")
 		r, err := dragout.ByAdditions{
-			Added: given(quantity.OfMass(quantity.Mass(area*film*strength) * quantity.Gram)), Bath: given(quantity.GramsPerLitre(strength)),
-			Area: given(quantity.Area(area) * quantity.SquareMetre),
+			Added: workingtest.Given(quantity.OfMass(quantity.Mass(area*film*strength) * quantity.Gram)), Bath: workingtest.Given(quantity.GramsPerLitre(strength)),
+			Area: workingtest.Given(quantity.Area(area) * quantity.SquareMetre),
 		}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, film, r.Film.Is().LitresPerSquareMetre(), 1e-9)
@@ -264,24 +229,24 @@ func TestBadInputs(t *testing.T) {
 		}},
 	} {
 		_, err := run(t, c.method, c.arguments...)
-		assert.Equal(t, c.want, faults(err), "%s %v", c.method, c.arguments)
+		assert.Equal(t, c.want, workingtest.Faults(err), "%s %v", c.method, c.arguments)
 	}
 }
 
 // What is not known stays so, with its reason, and is no fault.
 func TestUnknownIsNotZero(t *testing.T) {
-	area, err := dragout.ByArea{Area: working.Absent[quantity.Area]("no area is recorded"), Film: given(quantity.LitrePerSquareMetre)}.Solve()
+	area, err := dragout.ByArea{Area: working.Absent[quantity.Area]("no area is recorded"), Film: workingtest.Given(quantity.LitrePerSquareMetre)}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "no area is recorded", area.Volume.Why())
-	_, err = dragout.ByWithdrawal{Density: given(quantity.Density(0))}.Solve()
+	_, err = dragout.ByWithdrawal{Density: workingtest.Given(quantity.Density(0))}.Solve()
 	assert.EqualError(t, err, "density: no liquid has a density of zero")
 	film, err := dragout.ByWithdrawal{}.Solve()
 	require.NoError(t, err)
 	assert.False(t, film.Film.Known())
-	additions, err := dragout.ByAdditions{Area: given(quantity.SquareMetre)}.Solve()
+	additions, err := dragout.ByAdditions{Area: workingtest.Given(quantity.SquareMetre)}.Solve()
 	require.NoError(t, err)
 	assert.False(t, additions.Volume.Known() || additions.Film.Known())
-	rise, err := dragout.ByRise{Rise: given(quantity.GramsPerLitre(1)), Start: given(quantity.GramsPerLitre(1))}.Solve()
+	rise, err := dragout.ByRise{Rise: workingtest.Given(quantity.GramsPerLitre(1)), Start: workingtest.Given(quantity.GramsPerLitre(1))}.Solve()
 	require.NoError(t, err)
 	assert.False(t, rise.PerLoad.Known() || rise.Linear.Known())
 }
@@ -289,29 +254,17 @@ func TestUnknownIsNotZero(t *testing.T) {
 func TestBoundsGoThrough(t *testing.T) {
 	film, err := dragout.Film("vertical, poorly drained")
 	require.NoError(t, err)
-	r, err := dragout.ByArea{Area: given(1000 * quantity.SquareFoot), Film: film}.Solve()
+	r, err := dragout.ByArea{Area: workingtest.Given(1000 * quantity.SquareFoot), Film: film}.Solve()
 	require.NoError(t, err)
 	require.True(t, r.Volume.Spread())
 	assert.InEpsilon(t, 10, float64(r.Volume.At(working.High)/r.Volume.At(working.Low)), 1e-12)
 }
 
 func TestJSON(t *testing.T) {
-	for name, arguments := range map[string][]string{
+	workingtest.JSON(t, dragout.Methods(), map[string][]string{
 		"dragout.area":      {"area=14 m²", "drainage=vertical, well drained"},
 		"dragout.film":      {"withdrawal=10 cm/s", "viscosity=1.2 cP", "density=1.15 g/mL"},
 		"dragout.additions": {"added=12 kg", "bath=30 g/L", "area=140 m²"},
 		"dragout.rise":      {"volume=200 L", "bath=70 g/L", "rise=1.4 g/L", "loads=20"},
-	} {
-		out, err := run(t, name, arguments...)
-		require.NoError(t, err, name)
-		got, err := method(t, name).JSON(out, quantity.Metric)
-		require.NoError(t, err, name)
-		file := fmt.Sprintf("testdata/%s.json", name)
-		if *update {
-			require.NoError(t, os.WriteFile(file, got, 0o644))
-		}
-		want, err := os.ReadFile(file)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), string(got), name)
-	}
+	})
 }

@@ -3,23 +3,8 @@ package fume_test
 import (
 	"testing"
 
-	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
-
-	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 	"bathwarden/exposure/fume"
 )
 
-// What the help shows as an example of an input can be typed.
-func TestExamplesCanBeTyped(t *testing.T) {
-	for _, m := range fume.Methods() {
-		for _, p := range m.Inputs {
-			written, err := working.ParseArguments([]string{p.Name + "=" + p.Example})
-			require.NoError(t, err)
-			_, err = m.Run(written)
-			if err != nil {
-				assert.NotContains(t, "\n"+err.Error(), "\n"+p.Name+": ", m.Name)
-			}
-		}
-	}
-}
+func TestExamplesCanBeTyped(t *testing.T) { workingtest.ExamplesCanBeTyped(t, fume.Methods()) }

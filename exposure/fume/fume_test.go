@@ -2,8 +2,6 @@ package fume_test
 
 import (
 	"errors"
-	"flag"
-	"os"
 	"strings"
 	"testing"
 
@@ -12,29 +10,18 @@ import (
 	"pgregory.net/rapid"
 
 	"bathwarden/chemicals/quantity"
-	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 	"bathwarden/exposure/fume"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
 func run(t require.TestingT, arguments ...string) (working.Outputs, error) {
-	written, err := working.ParseArguments(arguments)
-	require.NoError(t, err)
-	m, err := working.Find(fume.Methods(), "fume.water_loss")
-	require.NoError(t, err)
-	return m.Run(written)
+	return workingtest.Run(t, fume.Methods(), "fume.water_loss", arguments...)
 }
 
-func text(t *testing.T, out working.Outputs, name string) string {
-	t.Helper()
-	v, ok := out.Output(name)
-	require.True(t, ok)
-	return v.Text(quantity.Metric)
+func text(t require.TestingT, out working.Outputs, name string) string {
+	return workingtest.Text(t, out, name, quantity.Metric)
 }
-
-func given[Q any](v Q) working.Estimate[Q] { return working.Given(source.Value[Q]{Is: v}, "") }
 
 func TestBothScalesOfTemperature(t *testing.T) {
 	celsius, err := run(t, "temperature=60 °C", "area=2 m²", "agitated=no")
@@ -79,25 +66,25 @@ func TestBadInputs(t *testing.T) {
 }
 
 func TestWhatIsNotKnownStaysSo(t *testing.T) {
-	r, err := fume.WaterLoss{Temperature: given(60 * quantity.DegreeCelsius), Agitated: given(false)}.Solve()
+	r, err := fume.WaterLoss{Temperature: workingtest.Given(60 * quantity.DegreeCelsius), Agitated: workingtest.Given(false)}.Solve()
 	require.NoError(t, err)
 	assert.False(t, r.Low.Known() || r.High.Known())
 	assert.Equal(t, "it was not given", r.High.Why())
 
-	r, err = fume.WaterLoss{Area: given(1 * quantity.SquareMetre), Agitated: given(false)}.Solve()
+	r, err = fume.WaterLoss{Area: workingtest.Given(1 * quantity.SquareMetre), Agitated: workingtest.Given(false)}.Solve()
 	require.NoError(t, err)
 	assert.False(t, r.Low.Known() || r.High.Known())
 }
 
 // Where it is not known whether air moves the tank, the range covers both.
 func TestUnknownAgitation(t *testing.T) {
-	tank := fume.WaterLoss{Temperature: given(60 * quantity.DegreeCelsius), Area: given(1 * quantity.SquareMetre)}
+	tank := fume.WaterLoss{Temperature: workingtest.Given(60 * quantity.DegreeCelsius), Area: workingtest.Given(1 * quantity.SquareMetre)}
 	open, err := tank.Solve()
 	require.NoError(t, err)
-	tank.Agitated = given(false)
+	tank.Agitated = workingtest.Given(false)
 	still, err := tank.Solve()
 	require.NoError(t, err)
-	tank.Agitated = given(true)
+	tank.Agitated = workingtest.Given(true)
 	agitated, err := tank.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, still.Low.Is(), open.Low.Is())
@@ -134,8 +121,8 @@ func TestWaterLoss(t *testing.T) {
 		k := rapid.Float64Range(0.1, 50).Draw(t, "k")
 		solve := func(celsius, area float64, agitated bool) fume.WaterLossResult {
 			r, err := fume.WaterLoss{
-				Temperature: given(quantity.Temperature(celsius) * quantity.DegreeCelsius),
-				Area:        given(quantity.Area(area) * quantity.SquareMetre), Agitated: given(agitated),
+				Temperature: workingtest.Given(quantity.Temperature(celsius) * quantity.DegreeCelsius),
+				Area:        workingtest.Given(quantity.Area(area) * quantity.SquareMetre), Agitated: workingtest.Given(agitated),
 			}.Solve()
 			require.NoError(t, err)
 			return r
@@ -162,8 +149,8 @@ func sameRange(a, b float64) bool {
 }
 
 func TestBoundsGoThrough(t *testing.T) {
-	temperature := given(60*quantity.DegreeCelsius).Between(55*quantity.DegreeCelsius, 65*quantity.DegreeCelsius, "55 to 65 °C")
-	r, err := fume.WaterLoss{Temperature: temperature, Area: given(1 * quantity.SquareMetre), Agitated: given(false)}.Solve()
+	temperature := workingtest.Given(60*quantity.DegreeCelsius).Between(55*quantity.DegreeCelsius, 65*quantity.DegreeCelsius, "55 to 65 °C")
+	r, err := fume.WaterLoss{Temperature: temperature, Area: workingtest.Given(1 * quantity.SquareMetre), Agitated: workingtest.Given(false)}.Solve()
 	require.NoError(t, err)
 	require.True(t, r.High.Spread())
 	assert.Less(t, r.High.At(working.Low), r.High.Is())
@@ -171,23 +158,11 @@ func TestBoundsGoThrough(t *testing.T) {
 }
 
 func TestJSON(t *testing.T) {
-	out, err := run(t, "temperature=140 °F", "area=10 ft²", "agitated=yes")
-	require.NoError(t, err)
-	m, err := working.Find(fume.Methods(), "fume.water_loss")
-	require.NoError(t, err)
-	got, err := m.JSON(out, quantity.Metric)
-	require.NoError(t, err)
-	const file = "testdata/fume.water_loss.json"
-	if *update {
-		require.NoError(t, os.WriteFile(file, got, 0o644))
-	}
-	want, err := os.ReadFile(file)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), string(got))
+	workingtest.JSON(t, fume.Methods(), map[string][]string{"fume.water_loss": {"temperature=140 °F", "area=10 ft²", "agitated=yes"}})
 }
 
 func TestFaultIsAFault(t *testing.T) {
-	_, err := fume.WaterLoss{Temperature: given(120 * quantity.DegreeCelsius)}.Solve()
+	_, err := fume.WaterLoss{Temperature: workingtest.Given(120 * quantity.DegreeCelsius)}.Solve()
 	f, ok := errors.AsType[*working.Fault](err)
 	require.True(t, ok)
 	assert.Equal(t, "temperature", f.Where)

@@ -2,10 +2,6 @@ package plating_test
 
 import (
 	"encoding/json"
-	"errors"
-	"flag"
-	"fmt"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -15,36 +11,12 @@ import (
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 	"bathwarden/exposure/plating"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func method(t require.TestingT, name string) working.Method {
-	m, err := working.Find(plating.Methods(metals), name)
-	require.NoError(t, err)
-	return m
-}
-
 func run(t require.TestingT, name string, arguments ...string) (working.Outputs, error) {
-	written, err := working.ParseArguments(arguments)
-	require.NoError(t, err)
-	return method(t, name).Run(written)
-}
-
-// faults prints every fault as the user sees it.
-func faults(err error) []string {
-	var all []string
-	joined, several := err.(interface{ Unwrap() []error })
-	if !several {
-		joined = errors.Join(err).(interface{ Unwrap() []error })
-	}
-	for _, one := range joined.Unwrap() {
-		if f, ok := errors.AsType[*working.Fault](one); ok {
-			all = append(all, f.Error()+" | "+f.Mend)
-		}
-	}
-	return all
+	return workingtest.Run(t, plating.Methods(metals), name, arguments...)
 }
 
 func TestBadInputs(t *testing.T) {
@@ -89,20 +61,20 @@ func TestBadInputs(t *testing.T) {
 		}},
 	} {
 		_, err := run(t, c.method, c.arguments...)
-		assert.Equal(t, c.want, faults(err), c.arguments)
+		assert.Equal(t, c.want, workingtest.Faults(err), c.arguments)
 	}
 }
 
 func TestStructsRefuseWhatIsNotGiven(t *testing.T) {
 	_, err := plating.Deposit{}.Solve()
-	got := faults(err)
+	got := workingtest.Faults(err)
 	require.Len(t, got, 4)
 	for i, where := range []string{"metal: ", "valence: ", "efficiency: ", "charge: "} {
 		assert.Contains(t, got[i], where)
 	}
 	negative := working.Given(source.Value[float64]{Is: -0.1}, "-10 %")
 	_, err = plating.Charge{Efficiency: negative}.Solve()
-	assert.Contains(t, faults(err), `efficiency: it is negative | give the cathode efficiency of the bath: efficiency="95 %"`)
+	assert.Contains(t, workingtest.Faults(err), `efficiency: it is negative | give the cathode efficiency of the bath: efficiency="95 %"`)
 }
 
 func TestThicknessIsAbsentWithItsReason(t *testing.T) {
@@ -178,40 +150,38 @@ func deposit() plating.Deposit {
 	return plating.Deposit{
 		Metal: plating.Metal{
 			Symbol:    "Ni",
-			MolarMass: given(58.693 * quantity.GramPerMole),
-			Density:   given(8.9 * quantity.GramPerMillilitre),
+			MolarMass: workingtest.Given(58.693 * quantity.GramPerMole),
+			Density:   workingtest.Given(8.9 * quantity.GramPerMillilitre),
 		},
-		Valence:    given(2),
-		Charge:     given(10 * quantity.AmpereHour),
-		Efficiency: given(0.95),
-		Area:       given(1 * quantity.SquareMetre),
+		Valence:    workingtest.Given(2),
+		Charge:     workingtest.Given(10 * quantity.AmpereHour),
+		Efficiency: workingtest.Given(0.95),
+		Area:       workingtest.Given(1 * quantity.SquareMetre),
 	}
 }
-
-func given[Q any](v Q) working.Estimate[Q] { return working.Given(source.Value[Q]{Is: v}, "") }
 
 // What a charge deposits takes that charge.
 func TestDepositAndChargeInvert(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := deposit()
-		d.Valence = given(rapid.IntRange(1, 8).Draw(t, "valence"))
-		d.Metal.MolarMass = given(quantity.MolarMass(rapid.Float64Range(6, 240).Draw(t, "molar mass")))
-		d.Metal.Density = given(quantity.Density(rapid.Float64Range(0.5, 22.6).Draw(t, "density")))
-		d.Charge = given(quantity.Charge(rapid.Float64Range(1e-3, 1e6).Draw(t, "charge")))
-		d.Efficiency = given(rapid.Float64Range(0.01, 1.2).Draw(t, "efficiency"))
-		d.Area = given(quantity.Area(rapid.Float64Range(1e-4, 1e3).Draw(t, "area")))
+		d.Valence = workingtest.Given(rapid.IntRange(1, 8).Draw(t, "valence"))
+		d.Metal.MolarMass = workingtest.Given(quantity.MolarMass(rapid.Float64Range(6, 240).Draw(t, "molar mass")))
+		d.Metal.Density = workingtest.Given(quantity.Density(rapid.Float64Range(0.5, 22.6).Draw(t, "density")))
+		d.Charge = workingtest.Given(quantity.Charge(rapid.Float64Range(1e-3, 1e6).Draw(t, "charge")))
+		d.Efficiency = workingtest.Given(rapid.Float64Range(0.01, 1.2).Draw(t, "efficiency"))
+		d.Area = workingtest.Given(quantity.Area(rapid.Float64Range(1e-4, 1e3).Draw(t, "area")))
 		put, err := d.Solve()
 		require.NoError(t, err)
 		current := quantity.Current(rapid.Float64Range(1e-3, 1e5).Draw(t, "current"))
 		taken, err := plating.Charge{
-			Metal: d.Metal, Valence: d.Valence, Efficiency: d.Efficiency, Area: d.Area, Thickness: put.Thickness, Current: given(current),
+			Metal: d.Metal, Valence: d.Valence, Efficiency: d.Efficiency, Area: d.Area, Thickness: put.Thickness, Current: workingtest.Given(current),
 		}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, d.Charge.Is().Coulombs(), taken.Charge.Is().Coulombs(), 1e-9)
 		assert.InEpsilon(t, put.Mass.Is().Grams(), taken.Mass.Is().Grams(), 1e-9)
 
 		again := d
-		again.Charge, again.Current, again.Time = working.Estimate[quantity.Charge]{}, given(current), taken.Time
+		again.Charge, again.Current, again.Time = working.Estimate[quantity.Charge]{}, workingtest.Given(current), taken.Time
 		put2, err := again.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, put.Mass.Is().Grams(), put2.Mass.Is().Grams(), 1e-9)
@@ -229,13 +199,13 @@ func TestDepositScales(t *testing.T) {
 		k := rapid.Float64Range(0.1, 50).Draw(t, "k")
 		valence := rapid.IntRange(1, 4).Draw(t, "valence")
 		d := deposit()
-		d.Valence = given(valence)
+		d.Valence = workingtest.Given(valence)
 		one, err := d.Solve()
 		require.NoError(t, err)
 		more, valent, wide := d, d, d
-		more.Charge = given(d.Charge.Is() * quantity.Charge(k))
-		valent.Valence = given(2 * valence)
-		wide.Area = given(d.Area.Is() * quantity.Area(k))
+		more.Charge = workingtest.Given(d.Charge.Is() * quantity.Charge(k))
+		valent.Valence = workingtest.Given(2 * valence)
+		wide.Area = workingtest.Given(d.Area.Is() * quantity.Area(k))
 		for _, c := range []struct {
 			d               plating.Deposit
 			mass, thickness float64
@@ -253,7 +223,9 @@ func TestFaradayConstantIsChargeTimesAvogadro(t *testing.T) {
 	const elementary, avogadro = 1.602176634e-19, 6.02214076e23
 	out, err := run(t, "plating.charge", "metal=Ag", "molar_mass=100 g/mol", "valence=1", "mass=100 g", "efficiency=100 %")
 	require.NoError(t, err)
-	text, err := method(t, "plating.charge").JSON(out, quantity.Metric)
+	m, err := working.Find(plating.Methods(metals), "plating.charge")
+	require.NoError(t, err)
+	text, err := m.JSON(out, quantity.Metric)
 	require.NoError(t, err)
 	var read struct {
 		Outputs map[string]struct{ Value float64 }
@@ -263,20 +235,8 @@ func TestFaradayConstantIsChargeTimesAvogadro(t *testing.T) {
 }
 
 func TestJSON(t *testing.T) {
-	for name, arguments := range map[string][]string{
+	workingtest.JSON(t, plating.Methods(metals), map[string][]string{
 		"plating.deposit": {"metal=Ni", "valence=2", "charge=400 A·h", "efficiency=95 %", "area=14 m²"},
 		"plating.charge":  {"metal=Rh", "valence=3", "thickness=0.25 µm", "area=0.5 ft²", "efficiency=60 %", "current=1 A"},
-	} {
-		out, err := run(t, name, arguments...)
-		require.NoError(t, err)
-		got, err := method(t, name).JSON(out, quantity.Metric)
-		require.NoError(t, err)
-		file := fmt.Sprintf("testdata/%s.json", name)
-		if *update {
-			require.NoError(t, os.WriteFile(file, got, 0o644))
-		}
-		want, err := os.ReadFile(file)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), string(got))
-	}
+	})
 }

@@ -1,6 +1,7 @@
 package rinse_test
 
 import (
+	"bathwarden/chemicals/working/workingtest"
 	"math"
 	"testing"
 
@@ -14,11 +15,11 @@ import (
 )
 
 func litresPerLoad(v float64) working.Estimate[quantity.LoadVolume] {
-	return given(quantity.LoadVolume(v) * quantity.LitrePerLoad)
+	return workingtest.Given(quantity.LoadVolume(v) * quantity.LitrePerLoad)
 }
 
 func litres(v float64) working.Estimate[quantity.Volume] {
-	return given(quantity.Volume(v) * quantity.Litre)
+	return workingtest.Given(quantity.Volume(v) * quantity.Litre)
 }
 
 // loadByLoad carries d from the bath through every rinse, once for each load.
@@ -35,7 +36,7 @@ func loadByLoad(volume, d float64, loads, tanks int) []float64 {
 }
 
 func still(volume, d float64, loads, tanks int) rinse.Still {
-	return rinse.Still{Volume: litres(volume), DragIn: litresPerLoad(d), Loads: given(loads), Tanks: given(tanks), Bath: given(quantity.GramsPerLitre(1))}
+	return rinse.Still{Volume: litres(volume), DragIn: litresPerLoad(d), Loads: workingtest.Given(loads), Tanks: workingtest.Given(tanks), Bath: workingtest.Given(quantity.GramsPerLitre(1))}
 }
 
 // The sum gives what carrying each load through gives, at any strength: a load
@@ -67,7 +68,7 @@ func TestLoadsToTarget(t *testing.T) {
 		tanks := rapid.IntRange(1, 4).Draw(t, "tanks")
 		share := rapid.Float64Range(1e-6, 0.9).Draw(t, "share")
 		s := still(volume, d, 1, tanks)
-		s.Share = given(share)
+		s.Share = workingtest.Given(share)
 		r, err := s.Solve()
 		require.NoError(t, err)
 		loads := r.LoadsToTarget.Is()
@@ -83,23 +84,23 @@ func TestLoadsToTarget(t *testing.T) {
 func TestTargetsThatAreNeverOrAtOnceReached(t *testing.T) {
 	const never = "the last rinse never becomes as strong as that: it stays below the bath"
 	s := still(100, 1, 10, 2)
-	s.Share = given(1.0)
+	s.Share = workingtest.Given(1.0)
 	r, err := s.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, never, r.LoadsToTarget.Why())
 
-	s.Share = given(0.0)
+	s.Share = workingtest.Given(0.0)
 	r, err = s.Solve()
 	require.NoError(t, err)
 	assert.Zero(t, r.LoadsToTarget.Is())
 
-	s.Share, s.DragIn = given(0.1), litresPerLoad(0)
+	s.Share, s.DragIn = workingtest.Given(0.1), litresPerLoad(0)
 	r, err = s.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, never, r.LoadsToTarget.Why())
 	assert.Zero(t, grams(t, r.Concentrations[0]))
 
-	s.Share, s.Target = working.Estimate[float64]{}, given(quantity.GramsPerLitre(0.1))
+	s.Share, s.Target = working.Estimate[float64]{}, workingtest.Given(quantity.GramsPerLitre(0.1))
 	s.Bath = working.Absent[quantity.BathConcentration]("the bath has no make-up")
 	r, err = s.Solve()
 	require.NoError(t, err)
@@ -108,8 +109,8 @@ func TestTargetsThatAreNeverOrAtOnceReached(t *testing.T) {
 
 func day(volume, d float64, loads, stages int, flow, hours float64) rinse.Day {
 	return rinse.Day{
-		Volume: litres(volume), Stages: given(stages), DragIn: litresPerLoad(d), Loads: given(loads),
-		Flow: litresPerHour(flow), Hours: given(quantity.Duration(hours) * quantity.Hour), Bath: given(quantity.GramsPerLitre(1)),
+		Volume: litres(volume), Stages: workingtest.Given(stages), DragIn: litresPerLoad(d), Loads: workingtest.Given(loads),
+		Flow: litresPerHour(flow), Hours: workingtest.Given(quantity.Duration(hours) * quantity.Hour), Bath: workingtest.Given(quantity.GramsPerLitre(1)),
 	}
 }
 
@@ -191,7 +192,7 @@ func TestTheWaterBetweenLoadsIsExact(t *testing.T) {
 func TestADayNearsTheCounterflow(t *testing.T) {
 	const dragOut, flow, hours = 2.0, 30.0, 400.0
 	for stages := 1; stages <= 4; stages++ {
-		equilibrium, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: given(stages), Water: litresPerHour(flow), Bath: given(quantity.GramsPerLitre(1))}.Solve()
+		equilibrium, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: workingtest.Given(stages), Water: litresPerHour(flow), Bath: workingtest.Given(quantity.GramsPerLitre(1))}.Solve()
 		require.NoError(t, err)
 		const loads = 200_000
 		got := held(t, day(100, dragOut*hours/loads, loads, stages, flow, hours))
@@ -234,7 +235,7 @@ func TestADayWithoutLoads(t *testing.T) {
 // whatever it held first.
 func TestDipByLoads(t *testing.T) {
 	const volume, d = 100.0, 0.02
-	r, err := rinse.Dip{Bath: given(quantity.GramsPerLitre(80))}.Solve()
+	r, err := rinse.Dip{Bath: workingtest.Given(quantity.GramsPerLitre(80))}.Solve()
 	require.NoError(t, err)
 	for _, first := range []float64{0, 80} {
 		rinsed := first
@@ -257,7 +258,7 @@ func BenchmarkDay(b *testing.B) {
 }
 
 func BenchmarkCounterflow(b *testing.B) {
-	d := rinse.Counterflow{DragOut: litresPerHour(2), Stages: given(3), Ratio: given(5000.0), Bath: given(quantity.GramsPerLitre(70))}
+	d := rinse.Counterflow{DragOut: litresPerHour(2), Stages: workingtest.Given(3), Ratio: workingtest.Given(5000.0), Bath: workingtest.Given(quantity.GramsPerLitre(70))}
 	for b.Loop() {
 		if _, err := d.Solve(); err != nil {
 			b.Fatal(err)

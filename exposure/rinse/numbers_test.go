@@ -1,6 +1,7 @@
 package rinse_test
 
 import (
+	"bathwarden/chemicals/working/workingtest"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,12 +15,12 @@ import (
 func TestNumbersAreTheFormulas(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		stages, q := rapid.IntRange(1, 6).Draw(t, "stages"), rapid.Float64Range(0, 100).Draw(t, "q")
-		chain, err := rinse.Counterflow{DragOut: litresPerHour(1), Stages: given(stages), Water: litresPerHour(q)}.Solve()
+		chain, err := rinse.Counterflow{DragOut: litresPerHour(1), Stages: workingtest.Given(stages), Water: litresPerHour(q)}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, chain.Ratio.Is(), rinse.Ratio(q, stages), 1e-12)
 
 		effect := rapid.Float64Range(0.3, 1).Draw(t, "effect")
-		spray, err := rinse.Spray{DragOut: litresPerHour(1), Water: litresPerHour(q), Effect: given(effect)}.Solve()
+		spray, err := rinse.Spray{DragOut: litresPerHour(1), Water: litresPerHour(q), Effect: workingtest.Given(effect)}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, spray.Ratio.Is(), rinse.Sprayed(effect, q), 1e-12)
 	})

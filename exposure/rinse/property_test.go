@@ -1,6 +1,7 @@
 package rinse_test
 
 import (
+	"bathwarden/chemicals/working/workingtest"
 	"math"
 	"testing"
 
@@ -29,12 +30,12 @@ func TestExactFlows(t *testing.T) {
 		{20000, [4]string{"19999", "141", "26.8", "11.6"}, [2]string{"281", "78.4"}},
 	} {
 		for i, want := range c.counterflow {
-			r, err := rinse.Counterflow{DragOut: litresPerHour(1), Stages: given(i + 1), Ratio: given(c.ratio)}.Solve()
+			r, err := rinse.Counterflow{DragOut: litresPerHour(1), Stages: workingtest.Given(i + 1), Ratio: workingtest.Given(c.ratio)}.Solve()
 			require.NoError(t, err)
 			assert.Equal(t, want, quantity.Significant(r.Water.Is().LitresPerHour(), 3), "%v in %d stages", c.ratio, i+1)
 		}
 		for i, want := range c.separate {
-			r, err := rinse.Separate{DragOut: litresPerHour(1), Stages: given(i + 2), Ratio: given(c.ratio)}.Solve()
+			r, err := rinse.Separate{DragOut: litresPerHour(1), Stages: workingtest.Given(i + 2), Ratio: workingtest.Given(c.ratio)}.Solve()
 			require.NoError(t, err)
 			assert.Equal(t, want, quantity.Significant(r.Water.Is().LitresPerHour(), 3), "%v in %d rinses", c.ratio, i+2)
 		}
@@ -44,7 +45,7 @@ func TestExactFlows(t *testing.T) {
 // The exact flow for two stages is nearer to r^(1/n) − 1/n than to the rule, and
 // the form that adds 1/n is off to the other side.
 func TestTheRootRuleStandsBeside(t *testing.T) {
-	r, err := rinse.Counterflow{DragOut: litresPerHour(1), Stages: given(2), Ratio: given(7297.0)}.Solve()
+	r, err := rinse.Counterflow{DragOut: litresPerHour(1), Stages: workingtest.Given(2), Ratio: workingtest.Given(7297.0)}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "84.9", quantity.Significant(r.Water.Is().LitresPerHour(), 3))
 	assert.Equal(t, "85.4", quantity.Significant(r.WaterRoot.Is().LitresPerHour(), 3))
@@ -61,7 +62,7 @@ func TestWaterAndRatioInvert(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		dragOut, ratio, stages := drawAsked(t)
 		mixing := rapid.Float64Range(0.2, 1).Draw(t, "mixing")
-		counter := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: given(stages), Ratio: given(ratio), Mixing: given(mixing)}
+		counter := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: workingtest.Given(stages), Ratio: workingtest.Given(ratio), Mixing: workingtest.Given(mixing)}
 		forward, err := counter.Solve()
 		require.NoError(t, err)
 		counter.Ratio, counter.Water = working.Estimate[float64]{}, forward.Water
@@ -69,7 +70,7 @@ func TestWaterAndRatioInvert(t *testing.T) {
 		require.NoError(t, err)
 		assert.InEpsilon(t, ratio, back.Ratio.Is(), 1e-12)
 
-		own := rinse.Separate{DragOut: litresPerHour(dragOut), Stages: given(stages), Ratio: given(ratio), Mixing: given(mixing)}
+		own := rinse.Separate{DragOut: litresPerHour(dragOut), Stages: workingtest.Given(stages), Ratio: workingtest.Given(ratio), Mixing: workingtest.Given(mixing)}
 		apart, err := own.Solve()
 		require.NoError(t, err)
 		own.Ratio, own.Water = working.Estimate[float64]{}, apart.Water
@@ -78,7 +79,7 @@ func TestWaterAndRatioInvert(t *testing.T) {
 		assert.InEpsilon(t, ratio, again.Ratio.Is(), 1e-12)
 
 		assert.LessOrEqual(t, float64(forward.Water.Is()), float64(apart.Water.Is())*(1+1e-12))
-		counter.Water, counter.Ratio, counter.Stages = working.Estimate[quantity.Flow]{}, given(ratio), given(stages+1)
+		counter.Water, counter.Ratio, counter.Stages = working.Estimate[quantity.Flow]{}, workingtest.Given(ratio), workingtest.Given(stages+1)
 		longer, err := counter.Solve()
 		require.NoError(t, err)
 		assert.LessOrEqual(t, float64(longer.Water.Is()), float64(forward.Water.Is())*(1+1e-12))
@@ -88,9 +89,9 @@ func TestWaterAndRatioInvert(t *testing.T) {
 func TestOneStageIsOneRunningRinse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		dragOut, ratio, _ := drawAsked(t)
-		one, err := rinse.Running{DragOut: litresPerHour(dragOut), Ratio: given(ratio), Bath: given(quantity.GramsPerLitre(80))}.Solve()
+		one, err := rinse.Running{DragOut: litresPerHour(dragOut), Ratio: workingtest.Given(ratio), Bath: workingtest.Given(quantity.GramsPerLitre(80))}.Solve()
 		require.NoError(t, err)
-		chain, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: given(1), Ratio: given(ratio), Bath: given(quantity.GramsPerLitre(80))}.Solve()
+		chain, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: workingtest.Given(1), Ratio: workingtest.Given(ratio), Bath: workingtest.Given(quantity.GramsPerLitre(80))}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, float64(one.Water.Is()), float64(chain.Water.Is()), 1e-12)
 		assert.InEpsilon(t, grams(t, one.Rinse), grams(t, chain.Stages[0]), 1e-12)
@@ -104,7 +105,7 @@ func TestEachStageBalances(t *testing.T) {
 		dragOut, _, stages := drawAsked(t)
 		water := dragOut * rapid.Float64Range(0, 200).Draw(t, "q")
 		const bath = 90.0
-		r, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: given(stages), Water: litresPerHour(water), Bath: given(quantity.GramsPerLitre(bath))}.Solve()
+		r, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: workingtest.Given(stages), Water: litresPerHour(water), Bath: workingtest.Given(quantity.GramsPerLitre(bath))}.Solve()
 		require.NoError(t, err)
 		held := []float64{bath}
 		for _, c := range r.Stages {
@@ -119,7 +120,7 @@ func TestEachStageBalances(t *testing.T) {
 }
 
 func TestSeparateStages(t *testing.T) {
-	r, err := rinse.Separate{DragOut: litresPerHour(1), Stages: given(3), Water: litresPerHour(27), Bath: given(quantity.GramsPerLitre(100)), Mixing: given(0.5)}.Solve()
+	r, err := rinse.Separate{DragOut: litresPerHour(1), Stages: workingtest.Given(3), Water: litresPerHour(27), Bath: workingtest.Given(quantity.GramsPerLitre(100)), Mixing: workingtest.Given(0.5)}.Solve()
 	require.NoError(t, err)
 	assert.InEpsilon(t, 9, r.Each.Is().LitresPerHour(), 1e-12)
 	assert.InEpsilon(t, 500, r.Ratio.Is(), 1e-12)
@@ -132,9 +133,9 @@ func TestReturnIsWhatTheCounterflowKeeps(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		dragOut, _, stages := drawAsked(t)
 		evaporation := dragOut * math.Exp(rapid.Float64Range(-12, 3).Draw(t, "ln q"))
-		r, err := rinse.Return{DragOut: litresPerHour(dragOut), Evaporation: litresPerHour(evaporation), Stages: given(stages)}.Solve()
+		r, err := rinse.Return{DragOut: litresPerHour(dragOut), Evaporation: litresPerHour(evaporation), Stages: workingtest.Given(stages)}.Solve()
 		require.NoError(t, err)
-		chain, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: given(stages), Water: litresPerHour(evaporation), Bath: given(quantity.GramsPerLitre(1))}.Solve()
+		chain, err := rinse.Counterflow{DragOut: litresPerHour(dragOut), Stages: workingtest.Given(stages), Water: litresPerHour(evaporation), Bath: workingtest.Given(quantity.GramsPerLitre(1))}.Solve()
 		require.NoError(t, err)
 		assert.InDelta(t, 1-grams(t, chain.Stages[stages-1]), r.Recovered.Is(), 1e-12)
 		assert.InEpsilon(t, evaporation*grams(t, chain.Stages[0])/dragOut, r.Recovered.Is(), 1e-9, "all that is kept leaves by the first stage")
@@ -142,7 +143,7 @@ func TestReturnIsWhatTheCounterflowKeeps(t *testing.T) {
 }
 
 func TestNothingEvaporatesNothingReturns(t *testing.T) {
-	r, err := rinse.Return{DragOut: litresPerHour(1), Evaporation: litresPerHour(0), Stages: given(3)}.Solve()
+	r, err := rinse.Return{DragOut: litresPerHour(1), Evaporation: litresPerHour(0), Stages: workingtest.Given(3)}.Solve()
 	require.NoError(t, err)
 	assert.Zero(t, r.Recovered.Is())
 }
@@ -155,8 +156,8 @@ func TestLoopBalances(t *testing.T) {
 		water := dragOut * rapid.Float64Range(0.01, 200).Draw(t, "q")
 		removal := rapid.Float64Range(0.01, 1).Draw(t, "removal")
 		loop := rinse.Loop{
-			DragOut: litresPerHour(dragOut), Water: litresPerHour(water), Stages: given(stages), Removal: given(removal),
-			Bath: given(quantity.GramsPerLitre(60)), Capacity: given(2 * quantity.Kilogram),
+			DragOut: litresPerHour(dragOut), Water: litresPerHour(water), Stages: workingtest.Given(stages), Removal: workingtest.Given(removal),
+			Bath: workingtest.Given(quantity.GramsPerLitre(60)), Capacity: workingtest.Given(2 * quantity.Kilogram),
 		}
 		r, err := loop.Solve()
 		require.NoError(t, err)
@@ -169,7 +170,7 @@ func TestLoopBalances(t *testing.T) {
 			assert.InEpsilon(t, 1+removal*water/dragOut, r.Ratio.Is(), 1e-9)
 		}
 
-		loop.Removal = given(1.0)
+		loop.Removal = workingtest.Given(1.0)
 		fresh, err := loop.Solve()
 		require.NoError(t, err)
 		chain, err := rinse.Counterflow{DragOut: loop.DragOut, Stages: loop.Stages, Water: loop.Water}.Solve()
@@ -180,17 +181,17 @@ func TestLoopBalances(t *testing.T) {
 }
 
 func TestLoopRefusalsAndGaps(t *testing.T) {
-	_, err := rinse.Loop{Removal: given(0.0), DragOut: litresPerHour(0)}.Solve()
-	got := faults(err)
+	_, err := rinse.Loop{Removal: workingtest.Given(0.0), DragOut: litresPerHour(0)}.Solve()
+	got := workingtest.Faults(err)
 	require.Len(t, got, 3)
 	assert.Contains(t, got[2], "removal: a resin that holds anything back")
 
-	r, err := rinse.Loop{DragOut: litresPerHour(1), Water: litresPerHour(0), Stages: given(1), Removal: given(1.0), Bath: given(quantity.GramsPerLitre(60)), Capacity: given(quantity.Kilogram)}.Solve()
+	r, err := rinse.Loop{DragOut: litresPerHour(1), Water: litresPerHour(0), Stages: workingtest.Given(1), Removal: workingtest.Given(1.0), Bath: workingtest.Given(quantity.GramsPerLitre(60)), Capacity: workingtest.Given(quantity.Kilogram)}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "the resin takes nothing up", r.Lasts.Why())
 	bath, err := quantity.Parse[quantity.BathConcentration]("12 % v/v")
 	require.NoError(t, err)
-	r, err = rinse.Loop{DragOut: litresPerHour(1), Water: litresPerHour(99), Stages: given(1), Removal: given(1.0), Bath: given(bath)}.Solve()
+	r, err = rinse.Loop{DragOut: litresPerHour(1), Water: litresPerHour(99), Stages: workingtest.Given(1), Removal: workingtest.Given(1.0), Bath: workingtest.Given(bath)}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "the bath is not given as a mass in its volume", r.Caught.Why())
 	assert.Contains(t, r.Lasts.Why(), "the bath is not given as a mass in its volume")

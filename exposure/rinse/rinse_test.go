@@ -1,64 +1,28 @@
 package rinse_test
 
 import (
-	"errors"
-	"flag"
 	"fmt"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"bathwarden/chemicals/quantity"
-	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 	"bathwarden/exposure/rinse"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func method(t require.TestingT, name string) working.Method {
-	m, err := working.Find(rinse.Methods(), name)
-	require.NoError(t, err)
-	return m
-}
-
 func run(t require.TestingT, name string, arguments ...string) (working.Outputs, error) {
-	written, err := working.ParseArguments(arguments)
-	require.NoError(t, err)
-	return method(t, name).Run(written)
+	return workingtest.Run(t, rinse.Methods(), name, arguments...)
 }
 
-func text(t *testing.T, out working.Outputs, name string) string {
-	t.Helper()
-	v, ok := out.Output(name)
-	require.True(t, ok, name)
-	if !v.Known() {
-		return "absent: " + v.Why()
-	}
-	return v.Text(quantity.Metric)
+func text(t require.TestingT, out working.Outputs, name string) string {
+	return workingtest.Text(t, out, name, quantity.Metric)
 }
-
-// faults prints every fault as the user sees it.
-func faults(err error) []string {
-	var all []string
-	if joined, several := err.(interface{ Unwrap() []error }); several {
-		for _, one := range joined.Unwrap() {
-			all = append(all, faults(one)...)
-		}
-		return all
-	}
-	if f, ok := errors.AsType[*working.Fault](err); ok {
-		all = append(all, f.Error()+" | "+f.Mend)
-	}
-	return all
-}
-
-func given[Q any](v Q) working.Estimate[Q] { return working.Given(source.Value[Q]{Is: v}, "") }
 
 func litresPerHour(v float64) working.Estimate[quantity.Flow] {
-	return given(quantity.Flow(v) * quantity.LitrePerHour)
+	return workingtest.Given(quantity.Flow(v) * quantity.LitrePerHour)
 }
 
 func grams(t require.TestingT, c working.Estimate[quantity.BathConcentration]) float64 {
@@ -122,31 +86,31 @@ func TestBadInputs(t *testing.T) {
 		{"rinse.cost", []string{"flow=1000000 L/min", "hours_per_day=24 h", "days_per_year=366", "price=1000 USD/L"}, []string{`price: the cost of a year comes to "527040000000000 USD" is beyond belief for a sum of money | check flow, hours and price`}},
 	} {
 		_, err := run(t, c.method, c.arguments...)
-		assert.Equal(t, c.want, faults(err), "%s %v", c.method, c.arguments)
+		assert.Equal(t, c.want, workingtest.Faults(err), "%s %v", c.method, c.arguments)
 	}
 }
 
 // What is not known stays so, with its reason, and is no fault.
 func TestUnknownIsNotZero(t *testing.T) {
 	unknown := working.Absent[quantity.Flow]("no drag-out is recorded")
-	r, err := rinse.Counterflow{DragOut: unknown, Stages: given(2), Ratio: given(1000.0), Bath: given(quantity.GramsPerLitre(70))}.Solve()
+	r, err := rinse.Counterflow{DragOut: unknown, Stages: workingtest.Given(2), Ratio: workingtest.Given(1000.0), Bath: workingtest.Given(quantity.GramsPerLitre(70))}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "no drag-out is recorded", r.Water.Why())
 	assert.Equal(t, "no drag-out is recorded", r.WaterRoot.Why())
 	assert.Equal(t, 1000.0, r.Ratio.Is())
 	assert.InEpsilon(t, 0.070, grams(t, r.Stages[1]), 1e-12, "the ratio alone gives the concentrations")
 
-	r, err = rinse.Counterflow{DragOut: unknown, Stages: given(2), Water: litresPerHour(10), Bath: given(quantity.GramsPerLitre(70)), Mixing: given(0.5)}.Solve()
+	r, err = rinse.Counterflow{DragOut: unknown, Stages: workingtest.Given(2), Water: litresPerHour(10), Bath: workingtest.Given(quantity.GramsPerLitre(70)), Mixing: workingtest.Given(0.5)}.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "no drag-out is recorded", r.Ratio.Why())
 	assert.Equal(t, "no drag-out is recorded", r.Stages[0].Why())
 
-	day, err := rinse.Day{Stages: given(1), Flow: litresPerHour(0)}.Solve()
+	day, err := rinse.Day{Stages: workingtest.Given(1), Flow: litresPerHour(0)}.Solve()
 	require.NoError(t, err)
 	assert.False(t, day.Concentrations[0].Known())
 	assert.Equal(t, "without a flow the water is never turned over", day.Turnover.Why())
 
-	cost, err := rinse.Cost{Flow: litresPerHour(60), HoursPerDay: given(8 * quantity.Hour), DaysPerYear: given(250.0), Price: working.Absent[quantity.MoneyPerVolume]("no price of water is recorded")}.Solve()
+	cost, err := rinse.Cost{Flow: litresPerHour(60), HoursPerDay: workingtest.Given(8 * quantity.Hour), DaysPerYear: workingtest.Given(250.0), Price: working.Absent[quantity.MoneyPerVolume]("no price of water is recorded")}.Solve()
 	require.NoError(t, err)
 	assert.InEpsilon(t, 120, cost.Volume.Is().CubicMetres(), 1e-12)
 	assert.Equal(t, "no price of water is recorded", cost.Cost.Why())
@@ -234,10 +198,10 @@ func TestWorkingIsShownWhole(t *testing.T) {
 
 func TestBoundsGoThrough(t *testing.T) {
 	dragOut := litresPerHour(2).Between(1*quantity.LitrePerHour, 4*quantity.LitrePerHour, "1 to 4 L/h")
-	r, err := rinse.Counterflow{DragOut: dragOut, Stages: given(2), Ratio: given(1000.0)}.Solve()
+	r, err := rinse.Counterflow{DragOut: dragOut, Stages: workingtest.Given(2), Ratio: workingtest.Given(1000.0)}.Solve()
 	require.NoError(t, err)
 	assert.InEpsilon(t, 4, float64(r.Water.At(working.High)/r.Water.At(working.Low)), 1e-12)
-	r, err = rinse.Counterflow{DragOut: dragOut, Stages: given(1), Water: litresPerHour(400), Bath: given(quantity.GramsPerLitre(101))}.Solve()
+	r, err = rinse.Counterflow{DragOut: dragOut, Stages: workingtest.Given(1), Water: litresPerHour(400), Bath: workingtest.Given(quantity.GramsPerLitre(101))}.Solve()
 	require.NoError(t, err)
 	assert.InEpsilon(t, 401, r.Ratio.At(working.Low), 1e-12, "low goes with low, and less drag-out is rinsed further")
 	assert.InEpsilon(t, 101, r.Ratio.At(working.High), 1e-12)
@@ -259,7 +223,7 @@ func TestSprayCaveats(t *testing.T) {
 }
 
 func TestJSON(t *testing.T) {
-	for name, arguments := range map[string][]string{
+	workingtest.JSON(t, rinse.Methods(), map[string][]string{
 		"rinse.running":     {"drag_out=2 L/h", "water=10 L/min", "bath=70 g/L"},
 		"rinse.counterflow": {"drag_out=2 L/h", "stages=3", "ratio=1000", "bath=70 g/L", "mixing=80 %"},
 		"rinse.separate":    {"drag_out=2 L/h", "stages=2", "ratio=1000"},
@@ -269,17 +233,5 @@ func TestJSON(t *testing.T) {
 		"rinse.spray":       {"drag_out=2 L/h", "water=10 L/h", "effect=0.5"},
 		"rinse.return":      {"drag_out=2 L/h", "evaporation=10 L/h", "stages=2"},
 		"rinse.cost":        {"flow=4 L/min", "hours_per_day=8 h", "days_per_year=250", "price=4.10 USD/m³"},
-	} {
-		out, err := run(t, name, arguments...)
-		require.NoError(t, err, name)
-		got, err := method(t, name).JSON(out, quantity.Metric)
-		require.NoError(t, err, name)
-		file := fmt.Sprintf("testdata/%s.json", name)
-		if *update {
-			require.NoError(t, os.WriteFile(file, got, 0o644))
-		}
-		want, err := os.ReadFile(file)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), string(got), name)
-	}
+	})
 }

@@ -1,10 +1,6 @@
 package waste_test
 
 import (
-	"errors"
-	"flag"
-	"fmt"
-	"os"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,44 +8,17 @@ import (
 	"pgregory.net/rapid"
 
 	"bathwarden/chemicals/quantity"
-	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 	"bathwarden/exposure/waste"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
-func method(t require.TestingT, name string) working.Method {
-	m, err := working.Find(waste.Methods(), name)
-	require.NoError(t, err)
-	return m
-}
-
 func run(t require.TestingT, name string, arguments ...string) (working.Outputs, error) {
-	written, err := working.ParseArguments(arguments)
-	require.NoError(t, err)
-	return method(t, name).Run(written)
+	return workingtest.Run(t, waste.Methods(), name, arguments...)
 }
-
-// faults prints every fault as the user sees it.
-func faults(err error) []string {
-	var all []string
-	joined, several := err.(interface{ Unwrap() []error })
-	if !several {
-		joined = errors.Join(err).(interface{ Unwrap() []error })
-	}
-	for _, one := range joined.Unwrap() {
-		if f, ok := errors.AsType[*working.Fault](one); ok {
-			all = append(all, f.Error()+" | "+f.Mend)
-		}
-	}
-	return all
-}
-
-func given[Q any](v Q) working.Estimate[Q] { return working.Given(source.Value[Q]{Is: v}, "") }
 
 func kilograms(v float64) working.Estimate[quantity.Mass] {
-	return given(quantity.Mass(v) * quantity.Kilogram)
+	return workingtest.Given(quantity.Mass(v) * quantity.Kilogram)
 }
 
 // amount is what a reagent comes to.
@@ -165,7 +134,7 @@ func TestCakeHasBoundsWhereItsSolidsAreNotGiven(t *testing.T) {
 	require.Len(t, r.Cake.Caveats(), 1)
 	assert.Contains(t, r.Cake.Caveats()[0], "the solids of the cake are not given")
 
-	s.Other, s.Solids = working.Estimate[quantity.Mass]{}, given(0.5)
+	s.Other, s.Solids = working.Estimate[quantity.Mass]{}, workingtest.Given(0.5)
 	r, err = s.Solve()
 	require.NoError(t, err)
 	assert.False(t, r.Cake.Spread())
@@ -178,9 +147,9 @@ func TestSludgeScales(t *testing.T) {
 		k := rapid.Float64Range(0.01, 100).Draw(t, "k")
 		solids := rapid.Float64Range(0.05, 1).Draw(t, "solids")
 		metal := rapid.SampledFrom([]string{"Cu", "Ni", "Zn", "Cd", "Cr3", "Fe2", "Fe3", "Al", "Pb", "Sn", "Co", "Ag"}).Draw(t, "metal")
-		one, err := waste.Sludge{Metals: []waste.Metal{{Name: metal, Mass: kilograms(1)}}, Solids: given(solids)}.Solve()
+		one, err := waste.Sludge{Metals: []waste.Metal{{Name: metal, Mass: kilograms(1)}}, Solids: workingtest.Given(solids)}.Solve()
 		require.NoError(t, err)
-		more, err := waste.Sludge{Metals: []waste.Metal{{Name: metal, Mass: kilograms(k)}}, Solids: given(solids)}.Solve()
+		more, err := waste.Sludge{Metals: []waste.Metal{{Name: metal, Mass: kilograms(k)}}, Solids: workingtest.Given(solids)}.Solve()
 		require.NoError(t, err)
 		assert.InEpsilon(t, k, float64(more.Dry.Is()/one.Dry.Is()), 1e-9)
 		assert.InEpsilon(t, solids, float64(one.Dry.Is()/one.Cake.Is()), 1e-9)
@@ -197,8 +166,8 @@ func TestTotals(t *testing.T) {
 		inLiquid := rapid.Float64Range(0, 500).Draw(t, "in liquid")
 		inSolid := rapid.Float64Range(0, 1e4).Draw(t, "in solid")
 		w := waste.Totals{
-			Liquid: given(quantity.Volume(liquid)), LiquidConcentration: given(quantity.EffluentConcentration(inLiquid)),
-			Solid: kilograms(solid), SolidConcentration: given(quantity.SolidsConcentration(inSolid)),
+			Liquid: workingtest.Given(quantity.Volume(liquid)), LiquidConcentration: workingtest.Given(quantity.EffluentConcentration(inLiquid)),
+			Solid: kilograms(solid), SolidConcentration: workingtest.Given(quantity.SolidsConcentration(inSolid)),
 		}
 		r, err := w.Solve()
 		require.NoError(t, err)
@@ -207,7 +176,7 @@ func TestTotals(t *testing.T) {
 		assert.GreaterOrEqual(t, got, min(inLiquid, inSolid/20)*(1-1e-9))
 		assert.False(t, r.Screen.Known())
 
-		w.Liquid = given(quantity.Volume(0))
+		w.Liquid = workingtest.Given(quantity.Volume(0))
 		dry, err := w.Solve()
 		require.NoError(t, err)
 		alone, err := waste.Totals{Total: w.SolidConcentration}.Solve()
@@ -278,26 +247,14 @@ func TestBadInputs(t *testing.T) {
 		{"waste.reagents", []string{"metals={Ag: 1 kg}", "reagent=lime"}, []string{`reagent: nothing here takes hydroxide, and there is nothing for lime to do | leave it out; what only holds a pH is not counted`}},
 	} {
 		_, err := run(t, c.method, c.arguments...)
-		assert.Equal(t, c.want, faults(err), c.arguments)
+		assert.Equal(t, c.want, workingtest.Faults(err), c.arguments)
 	}
 }
 
 func TestJSON(t *testing.T) {
-	for name, arguments := range map[string][]string{
+	workingtest.JSON(t, waste.Methods(), map[string][]string{
 		"waste.totals":   {"total=80 mg/kg", "level=5.0 mg/L"},
 		"waste.sludge":   {"metals={Cu: 1 kg, Fe: 0.2 kg}"},
 		"waste.reagents": {"metals={Ni: 1 kg}", "acid={hydrochloric acid: 2 lb}", "chromium6=0.5 kg", "reagent=lime; sodium bisulfite"},
-	} {
-		out, err := run(t, name, arguments...)
-		require.NoError(t, err)
-		got, err := method(t, name).JSON(out, quantity.Metric)
-		require.NoError(t, err)
-		file := fmt.Sprintf("testdata/%s.json", name)
-		if *update {
-			require.NoError(t, os.WriteFile(file, got, 0o644))
-		}
-		want, err := os.ReadFile(file)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), string(got))
-	}
+	})
 }

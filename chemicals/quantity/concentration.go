@@ -59,6 +59,7 @@ var (
 			{symbol: "oz/gal", factor: ouncePerGallon},
 			{symbol: "troy oz/gal", factor: troyOuncePerGallon},
 			{symbol: "mg/L", factor: 0.001, also: []string{"mg/l"}},
+			{symbol: "µg/L", factor: 1e-6, also: []string{"µg/l"}},
 		},
 	}
 	bathVolume = thing{

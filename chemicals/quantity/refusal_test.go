@@ -10,7 +10,7 @@ import (
 
 const (
 	volumesKnown = "L, mL, gal, ft³, m³"
-	bathKnown    = "g/L, oz/gal, troy oz/gal, mg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)"
+	bathKnown    = "g/L, oz/gal, troy oz/gal, mg/L, µg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)"
 	plainNumber  = "write one plain decimal number, such as 1200 or 0.5, with nothing between its digits"
 	partsOf      = "write what was measured: mg/L in water, mg/kg in a solid, ppm only for air; here as in "
 	equivalentIs = `write which share of which formula unit one equivalent is, as in "2 N (1/2 H2SO4)"`
@@ -186,7 +186,7 @@ func TestReadingInAnotherUnitIsRefused(t *testing.T) {
 	for _, c := range []struct{ kind, text, unit, what, mend string }{
 		{"Volume", "5 L", "kg", `"kg" is not a unit of a volume`, "write one of: " + volumesKnown},
 		{"Volume", "5 L", "GAL", `"GAL" is not a unit of a volume`, `did you mean "gal"?`},
-		{"BathConcentration", "350 g/L", "mol/L", `"mol/L" is not a unit of a concentration in a bath`, "write one of: g/L, oz/gal, troy oz/gal, mg/L"},
+		{"BathConcentration", "350 g/L", "mol/L", `"mol/L" is not a unit of a concentration in a bath`, "write one of: g/L, oz/gal, troy oz/gal, mg/L, µg/L"},
 		{"BathConcentration", "2 N (1/2 H2SO4)", "N (1/1 HCl)", `"N (1/1 HCl)" does not fit what was stated in N (1/2 H2SO4)`, "name the same equivalent, or convert by way of mol/L"},
 		{"Money", "5 USD", "EUR", `"EUR" does not fit what was stated in USD`, "exchange rates are not known here; keep to one currency"},
 		{"MoneyPerMass", "5 USD/kg", "EUR/lb", `"EUR/lb" does not fit what was stated in USD/g`, "exchange rates are not known here; keep to one currency"},

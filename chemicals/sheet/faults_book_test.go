@@ -238,7 +238,7 @@ func TestFaultsOfWorkbooks(t *testing.T) {
 				`receipt!C2: the cell holds the truth value TRUE | format the cell as text and write what "containers" takes, such as "4"`,
 				`receipt!C3: the cell shows the error #REF! | mend its formula, or write the value itself`,
 				`sheet "taank": is not named after a kind of record | did you mean tank? (a name that begins with "_" is left alone)`,
-				`bath!B1: "gal" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
+				`bath!B1: "gal" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, µg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
 				`bath!A2: the cell is a date, 2025-12-09 | format the cell as text and write what "tank" takes, such as "B5"`,
 			},
 		},

@@ -151,19 +151,19 @@ func TestFaultsOfCSV(t *testing.T) {
 		{
 			"bare ppm", "bath.csv", "tank,concentration [ppm]\nB5,3\n",
 			[]string{
-				`bath.csv line 1, column 2: "ppm" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
+				`bath.csv line 1, column 2: "ppm" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, µg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
 			},
 		},
 		{
 			"percent of what", "bath.csv", "tank,concentration [%]\nB5,3\n",
 			[]string{
-				`bath.csv line 1, column 2: "%" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
+				`bath.csv line 1, column 2: "%" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, µg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
 			},
 		},
 		{
 			"equivalent not named", "bath.csv", "tank,concentration [N]\nB5,3\n",
 			[]string{
-				`bath.csv line 1, column 2: "N" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
+				`bath.csv line 1, column 2: "N" is not a unit of "concentration" | write a unit such as g/L, oz/gal, troy oz/gal, mg/L, µg/L, mL/L, % v/v, % w/w, mol/L, N (1/2 H2SO4)`,
 			},
 		},
 		{

@@ -10,7 +10,6 @@ import (
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
-	"bathwarden/chemicals/recordbook"
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 	"bathwarden/exposure/discharge"
@@ -25,16 +24,9 @@ func newDischarge(s *settings) *cobra.Command {
 			"open after a result over a limit. The permit and the control authority decide.",
 		Args: wantArgs(0, "no arguments"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
-				shop, err := s.waterShop(book)
-				if err != nil {
-					return err
-				}
-				from, err := tables()
-				if err != nil {
-					return err
-				}
+			return s.withShop(readWater, func(shop *chemicals.Shop, from published) error {
 				w := waterSideOf(shop, from, quantity.Metric)
+				var err error
 				if s.json {
 					err = printJSON(cmd.OutOrStdout(), dischargeJSON(w))
 				} else {

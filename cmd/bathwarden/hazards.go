@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/recordbook"
 	"bathwarden/chemicals/source"
 	"bathwarden/exposure"
 	"bathwarden/reports/letterhead"
@@ -28,15 +27,7 @@ func newHazards(s *settings) *cobra.Command {
 		Long:  "Classify what is in the tanks and what the products are made of, under the rules of\nthe shop's regime. With a name, show every class with its rule, the value seen and\nthe threshold, what the supplier declares otherwise, and what is not certain. The\nsupplier's safety data sheet and the local code prevail.",
 		Args:  cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
-				shop, err := s.shop(book)
-				if err != nil {
-					return err
-				}
-				from, err := tables()
-				if err != nil {
-					return err
-				}
+			return s.withShop(readFor, func(shop *chemicals.Shop, from published) error {
 				all := classifyAll(shop, from)
 				if len(args) > 0 {
 					return s.hazardsOf(cmd.OutOrStdout(), all, strings.Join(args, " "))

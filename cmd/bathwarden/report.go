@@ -217,7 +217,7 @@ func (o outlet) check() error {
 }
 
 func (s *settings) report(cmd *cobra.Command, book *recordbook.Book, p paper, o outlet) error {
-	shop, err := s.waterShop(book)
+	shop, err := s.shop(book, readWater)
 	if err != nil {
 		return err
 	}

@@ -9,7 +9,6 @@ import (
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
-	"bathwarden/chemicals/recordbook"
 	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 )
@@ -23,22 +22,15 @@ func newRinse(s *settings) *cobra.Command {
 			"rinse when it is due. With a tank, show the working.",
 		Args: atMostOne("one tank"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
-				shop, err := s.waterShop(book)
-				if err != nil {
-					return err
-				}
-				units, err := s.calcUnits()
-				if err != nil {
-					return err
-				}
-				from, err := tables()
-				if err != nil {
-					return err
-				}
+			units, err := s.calcUnits()
+			if err != nil {
+				return err
+			}
+			return s.withShop(readWater, func(shop *chemicals.Shop, from published) error {
 				water := exposure.WaterOf(shop, from.Set)
 				meters := water.Meters()
 				show := waterShow{units}
+				var err error
 				if len(args) > 0 {
 					err = s.rinseOf(cmd.OutOrStdout(), show, water, args[0])
 				} else {

@@ -138,7 +138,25 @@ func (s *settings) withBook(mode recordbook.Mode, use func(*recordbook.Book) err
 	return errors.Join(use(book), book.Close())
 }
 
-func (s *settings) shop(book *recordbook.Book) (*chemicals.Shop, error) {
+// reader reads the shop with the events that some papers need.
+type reader func(*recordbook.Book, recordbook.Reading) (*chemicals.Shop, error)
+
+// withShop reads the shop and the tables, and hands them on.
+func (s *settings) withShop(read reader, use func(*chemicals.Shop, published) error) error {
+	return s.withBook(recordbook.ForReading, func(book *recordbook.Book) error {
+		shop, err := s.shop(book, read)
+		if err != nil {
+			return err
+		}
+		from, err := tables()
+		if err != nil {
+			return err
+		}
+		return use(shop, from)
+	})
+}
+
+func (s *settings) shop(book *recordbook.Book, read reader) (*chemicals.Shop, error) {
 	zone, err := zoneOf(book)
 	if err != nil {
 		return nil, err
@@ -147,7 +165,7 @@ func (s *settings) shop(book *recordbook.Book) (*chemicals.Shop, error) {
 	if err != nil {
 		return nil, err
 	}
-	return readFor(book, reading)
+	return read(book, reading)
 }
 
 // readFor reads the shop with no more events than its papers need, so that a

@@ -7,19 +7,8 @@ import (
 	"bathwarden/exposure"
 )
 
-// waterShop reads the shop with the events that the water side needs.
-func (s *settings) waterShop(book *recordbook.Book) (*chemicals.Shop, error) {
-	zone, err := zoneOf(book)
-	if err != nil {
-		return nil, err
-	}
-	reading, err := s.reading(zone)
-	if err != nil {
-		return nil, err
-	}
-	return readWater(book, reading)
-}
-
+// readWater reads the shop with the events that the water side needs: those of
+// readFor, and those from which the walk of the period begins.
 func readWater(book *recordbook.Book, r recordbook.Reading) (*chemicals.Shop, error) {
 	from, err := eventsFrom(book, r)
 	if err != nil {

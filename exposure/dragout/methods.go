@@ -2,7 +2,6 @@ package dragout
 
 import (
 	"bathwarden/chemicals/quantity"
-	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
 )
 
@@ -88,7 +87,7 @@ var additionsMethod = working.Method{
 func solveAdditions(in *working.Inputs) (working.Outputs, error) {
 	d := ByAdditions{
 		Added: working.Quantity[quantity.Amount](in, "added"),
-		Bath:  concentration(in, "bath"),
+		Bath:  working.Quantity[quantity.BathConcentration](in, "bath"),
 		Area:  working.Quantity[quantity.Area](in, "area"),
 	}
 	if err := in.Err(); err != nil {
@@ -121,9 +120,9 @@ var riseMethod = working.Method{
 func solveRise(in *working.Inputs) (working.Outputs, error) {
 	d := ByRise{
 		Volume: working.Quantity[quantity.Volume](in, "volume"),
-		Bath:   concentration(in, "bath"),
-		Rise:   concentration(in, "rise"),
-		Start:  concentration(in, "start"),
+		Bath:   working.Quantity[quantity.BathConcentration](in, "bath"),
+		Rise:   working.Quantity[quantity.BathConcentration](in, "rise"),
+		Start:  working.Quantity[quantity.BathConcentration](in, "start"),
 		Loads:  in.Count("loads"),
 	}
 	if err := in.Err(); err != nil {
@@ -134,20 +133,4 @@ func solveRise(in *working.Inputs) (working.Outputs, error) {
 		{Name: "per_load", Value: working.Figure(r.PerLoad, "L", "L")},
 		{Name: "linear", Value: working.Figure(r.Linear, "L", "L")},
 	}, err
-}
-
-// concentration reads a concentration in the units of a bath, or of water
-// (µg/L), which a rinse may be measured in.
-func concentration(in *working.Inputs, name string) working.Estimate[quantity.BathConcentration] {
-	word := in.Word(name)
-	if !word.Known() {
-		return working.Absent[quantity.BathConcentration](word.Why())
-	}
-	var stated quantity.Stated[quantity.EffluentConcentration]
-	if stated.UnmarshalText([]byte(word.Is())) != nil {
-		return working.Quantity[quantity.BathConcentration](in, name)
-	}
-	grams := stated.Is().MilligramsPerLitre() / 1000
-	is := source.Value[quantity.BathConcentration]{Is: quantity.GramsPerLitre(grams), Origin: word.Origin(), Ref: word.Ref()}
-	return working.Given(is, stated.String())
 }

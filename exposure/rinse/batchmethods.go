@@ -23,7 +23,7 @@ var stillMethod = working.Method{
 	Solve: func(in *working.Inputs) (working.Outputs, error) {
 		d := Still{
 			Volume: working.Quantity[quantity.Volume](in, "volume"), DragIn: dragIn(in),
-			Loads: in.Count("loads"), Tanks: in.Count("tanks"), Bath: concentration(in, "bath"),
+			Loads: in.Count("loads"), Tanks: in.Count("tanks"), Bath: working.Quantity[quantity.BathConcentration](in, "bath"),
 		}
 		d.Share = target(in, &d.Target)
 		if err := in.Err(); err != nil {
@@ -56,7 +56,7 @@ var dayMethod = working.Method{
 	Solve: func(in *working.Inputs) (working.Outputs, error) {
 		d := Day{
 			Volume: working.Quantity[quantity.Volume](in, "volume"), Stages: in.Count("stages"), DragIn: dragIn(in), Loads: in.Count("loads"),
-			Flow: working.Quantity[quantity.Flow](in, "flow"), Hours: hours(in, "hours"), Bath: concentration(in, "bath"),
+			Flow: working.Quantity[quantity.Flow](in, "flow"), Hours: hours(in, "hours"), Bath: working.Quantity[quantity.BathConcentration](in, "bath"),
 		}
 		if err := in.Err(); err != nil {
 			return nil, err
@@ -78,7 +78,7 @@ var dipMethod = working.Method{
 		{Name: "returned", What: "share of the drag-out that goes back into the bath"},
 	},
 	Solve: func(in *working.Inputs) (working.Outputs, error) {
-		d := Dip{Bath: concentration(in, "bath")}
+		d := Dip{Bath: working.Quantity[quantity.BathConcentration](in, "bath")}
 		if err := in.Err(); err != nil {
 			return nil, err
 		}

@@ -34,7 +34,7 @@ func readAsked(in *working.Inputs) (asked, error) {
 		dragOut: working.Quantity[quantity.Flow](in, "drag_out"),
 		water:   working.Quantity[quantity.Flow](in, "water"),
 		ratio:   in.Number("ratio"),
-		bath:    concentration(in, "bath"),
+		bath:    working.Quantity[quantity.BathConcentration](in, "bath"),
 		mixing:  in.Share("mixing"),
 	}
 	share := target(in, &a.target)

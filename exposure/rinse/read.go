@@ -8,21 +8,6 @@ import (
 	"bathwarden/chemicals/working"
 )
 
-// concentration reads a concentration in the units of a bath, or of water
-// (µg/L), which a rinse may be measured in.
-func concentration(in *working.Inputs, name string) working.Estimate[quantity.BathConcentration] {
-	word := in.Word(name)
-	if !word.Known() {
-		return working.Absent[quantity.BathConcentration](word.Why())
-	}
-	var stated quantity.Stated[quantity.EffluentConcentration]
-	if stated.UnmarshalText([]byte(word.Is())) != nil {
-		return working.Quantity[quantity.BathConcentration](in, name)
-	}
-	grams := quantity.GramsPerLitre(stated.Is().MilligramsPerLitre() / 1000)
-	return likewise(word, grams, stated.String())
-}
-
 // target reads what a rinse may hold: a concentration into at, or a share of
 // the bath, which it gives.
 func target(in *working.Inputs, at *working.Estimate[quantity.BathConcentration]) working.Estimate[float64] {
@@ -34,7 +19,7 @@ func target(in *working.Inputs, at *working.Estimate[quantity.BathConcentration]
 	if number, share := strings.CutSuffix(word.Is(), "%"); share && bare(strings.TrimSpace(number)) {
 		return in.Share("target")
 	}
-	*at = concentration(in, "target")
+	*at = working.Quantity[quantity.BathConcentration](in, "target")
 	return working.Absent[float64](at.Why())
 }
 

@@ -85,7 +85,7 @@ func (w *walker) bought(of reference.Species) BalanceLine {
 			continue
 		}
 		mass := each.Mass.Grams() * float64(r.Is.Containers.Int())
-		line.Grams.add(spreadOf(share, func(v float64) float64 { return v }).times(mass))
+		line.Grams.add(spreadOf(share, asIs).times(mass))
 		n++
 	}
 	line.How = fmt.Sprintf("%d receipts", n)
@@ -107,7 +107,7 @@ func (w *walker) shelfChange(holdings []Holding, of reference.Species, period ch
 			line.Why = fmt.Sprintf("the stock of %s on %s is not known", h.Product.Is.Name, period.First)
 			continue
 		}
-		line.Grams.add(spreadOf(share, func(v float64) float64 { return v }).times((first.Mass - last.Mass).Grams()))
+		line.Grams.add(spreadOf(share, asIs).times((first.Mass - last.Mass).Grams()))
 	}
 	return line
 }

@@ -116,16 +116,17 @@ type Way struct {
 	Kind    WayKind
 	What    string // in words, with its figures
 	Needs   []string
-	Kept    []Spread // g of each metal of Water kept from the drain, a year
-	Sum     Spread   // g of those that a limit binds
-	Water   float64  // L of fresh water saved, a year; below zero: more
-	Hauled  float64  // L hauled more, a year
-	Cost    Cost     // a year, more than now; below zero: less
-	Value   Cost     // of metal that goes back into a bath, a year
-	Nearest Nearest  // to a limit, with the high estimate
-	LeftOut string   // why it is not among the ranked
-	Open    string   // the missing fact that its verdict hangs on
-	Rank    int      // 1 for the first, 0 for none
+	Kept    []Spread                  // g of each metal of Water kept from the drain, a year
+	Sum     Spread                    // g of those that a limit binds
+	Caught  working.Estimate[float64] // the part of what comes in that a still rinse ahead holds when it is emptied; absent of other ways
+	Water   float64                   // L of fresh water saved, a year; below zero: more
+	Hauled  float64                   // L hauled more, a year
+	Cost    Cost                      // a year, more than now; below zero: less
+	Value   Cost                      // of metal that goes back into a bath, a year
+	Nearest Nearest                   // to a limit, with the high estimate
+	LeftOut string                    // why it is not among the ranked
+	Open    string                    // the missing fact that its verdict hangs on
+	Rank    int                       // 1 for the first, 0 for none
 	Notes   []string
 
 	change change

@@ -12,10 +12,6 @@ import (
 	"bathwarden/exposure/rinse"
 )
 
-func stillShare(litres, dragIn float64, loads int) float64 {
-	return rinse.StillMass(0, 1, litres, dragIn, loads)
-}
-
 // neededFlow is the flow for what is wanted of a rinse with another number of
 // stages.
 func neededFlow(use RinseUse, stages working.Estimate[int], mixing working.Estimate[float64]) (working.Estimate[quantity.Flow], bool) {

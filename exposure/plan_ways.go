@@ -8,6 +8,7 @@ import (
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/working"
+	"bathwarden/exposure/rinse"
 )
 
 // perWorkday is water of a rinse on a working day, in L.
@@ -114,16 +115,18 @@ func (b *planner) moreStages(c rinseCase) (Way, bool) {
 	return w, true
 }
 
-// caught is the part of what comes in that a still rinse of a volume holds when
-// it is emptied, by case, with even work.
-func (c rinseCase) caught(litres float64, days int) Spread {
-	var part Spread
-	loads := max(1, int(math.Round(float64(days)*float64(max(c.use.Loads, c.use.Days))/float64(c.use.Days))))
-	for k := range part {
-		d := c.use.DragInDay.At(working.Case(k)).Litres() * float64(days)
-		part[k] = stillShare(litres, d, loads)
-	}
-	return part
+// caught is the part of what comes in that a still rinse of the size of the
+// first tank holds when it is emptied after some days, with even work.
+func (b *planner) caught(c rinseCase, days int) (working.Estimate[float64], bool) {
+	tank := b.w.tank(c.use.Tanks[0].Meaning())
+	n := counted(days, "days with work")
+	perDay := float64(max(c.use.Loads, c.use.Days)) / float64(c.use.Days)
+	loads := counted(max(1, int(math.Round(perDay*float64(days)))), "loads of these days")
+	dragIn := working.Compute(working.Formula{Line: "D = d × n", Unit: "L"}, func(k working.Case) quantity.Volume {
+		return c.use.DragInDay.At(k) * quantity.Volume(n.At(k))
+	}, c.use.DragInDay.As("d", "drag-in of a day"), n.As("n", "days between two emptyings"))
+	r, err := rinse.Held{Volume: stated(tank.Is.WorkingVolume, tank.Entry, ""), DragIn: dragIn, Loads: loads}.Solve()
+	return r.Share, err == nil && r.Share.Known()
 }
 
 func (b *planner) stillHauled(c rinseCase) (Way, bool) {
@@ -132,8 +135,11 @@ func (b *planner) stillHauled(c rinseCase) (Way, bool) {
 		return w, false
 	}
 	days := b.rules.hauledEvery
+	if w.Caught, ok = b.caught(c, days); !ok {
+		return w, false
+	}
 	w.change.still = &trial{pool: pool{volume: litres}, every: days}
-	b.keep(&w, c, c.caught(litres, days))
+	b.keep(&w, c, spreadOf(w.Caught, asIs))
 	w.Hauled = litres / float64(days) * b.workdays()
 	w.What = fmt.Sprintf("a still rinse of %s ahead of %s, hauled every %d days with work", b.litres(litres), c.use.Tanks[0], days)
 	w.Needs = append(w.Needs, "drums or a tank for what is hauled, and a hauler who takes it")
@@ -180,8 +186,11 @@ func (b *planner) stillReturned(c rinseCase) (Way, bool) {
 		return w, true
 	}
 	days := max(1, int(math.Ceil(litres/loss.Day.At(working.Low).Litres())))
+	if w.Caught, ok = b.caught(c, days); !ok {
+		return w, false
+	}
 	w.change.still = &trial{pool: pool{volume: litres}, every: days, toBath: true}
-	b.keep(&w, c, c.caught(litres, days))
+	b.keep(&w, c, spreadOf(w.Caught, asIs))
 	w.What += fmt.Sprintf(": all of it every %d days with work, by the low estimate of the water lost (%s to %s)", days, b.print(loss.Low.Is()), b.print(loss.High.Is()))
 	w.Notes = append(w.Notes, "what fouls the bath comes back too: brightener breakdown, dissolved work, drag-in")
 	b.worth(&w, c)

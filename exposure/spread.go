@@ -50,6 +50,8 @@ func spreadOf[Q any](e working.Estimate[Q], read func(Q) float64) Spread {
 	return s
 }
 
+func asIs(v float64) float64 { return v }
+
 func gramsOf(e working.Estimate[quantity.BathConcentration]) Spread {
 	var s Spread
 	for _, c := range cases {

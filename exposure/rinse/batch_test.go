@@ -265,3 +265,17 @@ func BenchmarkCounterflow(b *testing.B) {
 		}
 	}
 }
+
+// What a rinse holds is what still.Solve finds in it, over what came in.
+func TestHeldIsWhatTheStillRinseHolds(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		volume, d := rapid.Float64Range(10, 1000).Draw(r, "volume"), rapid.Float64Range(0.01, 5).Draw(r, "drag-in")
+		loads := rapid.IntRange(1, 500).Draw(r, "loads")
+		held, err := rinse.Held{Volume: litres(volume), DragIn: litres(d * float64(loads)), Loads: workingtest.Given(loads)}.Solve()
+		require.NoError(r, err)
+		filled := loadByLoad(volume, d, loads, 1)[0] // as a part of the bath
+		assert.InEpsilon(r, filled*volume/(d*float64(loads)), held.Share.Is(), 1e-9)
+	})
+	_, err := rinse.Held{Volume: litres(100), DragIn: litres(1), Loads: workingtest.Given(0)}.Solve()
+	assert.Equal(t, []string{"loads: no load brings anything | give a number of loads from 1 up"}, workingtest.Faults(err))
+}

@@ -102,7 +102,11 @@ func (b *builder) firstSays(way exposure.Way) doc.Paragraph {
 		text += ", the rinse behind " + r.After.String()
 	}
 	text += ". " + sentence(way.What) + " "
-	text += fmt.Sprintf("In a year of work it keeps %s g of metals that a limit binds from the drain", sewer.Between(way.Sum))
+	if way.Sum[working.Likely] > 0 {
+		text += fmt.Sprintf("In a year of work it keeps %s g of metals that a limit binds from the drain", sewer.Between(way.Sum))
+	} else {
+		text += "No way is known that keeps metal from the drain; this one does not either"
+	}
 	if metals := b.keptMetals(way); metals != "" {
 		text += " (" + metals + ")"
 	}
@@ -191,10 +195,19 @@ func (b *builder) firstMetals(way exposure.Way) doc.Table {
 		}
 		t.Rows = append(t.Rows, []doc.Cell{
 			doc.Text{Is: metal}, sewer.Number(sent), doc.Number{Is: b.found.Plan.PerYear, Decimals: 3}, sewer.Share(through),
-			sewer.Share(kept / (sent * through * b.found.Plan.PerYear)), sewer.Live(sewer.Number(kept)),
+			sewer.Share(keeps(way, kept/(sent*through*b.found.Plan.PerYear))), sewer.Live(sewer.Number(kept)),
 		})
 	}
 	return t
+}
+
+// keeps is the part that a way keeps: worked out for a still rinse, else as its
+// figures say.
+func keeps(way exposure.Way, otherwise float64) float64 {
+	if way.Caught.Known() {
+		return way.Caught.Is()
+	}
+	return otherwise
 }
 
 // sent is what a way's tank sent to its point over the period, before treatment,

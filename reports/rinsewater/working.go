@@ -171,6 +171,7 @@ func (b *builder) workingFirst() {
 		addSteps(b, &l, r.After.String(), "film: "+f.Way.String(), f.PerArea)
 		addSteps(b, &l, r.After.String(), "film: "+f.Way.String(), f.PerLoad)
 	}
+	addSteps(b, &l, sewer.Chain(r.Tanks), "kept by the way", ranked[0].Caught)
 	for _, e := range b.found.Evaporations {
 		if e.Tank.Meaning() == r.After.Meaning() {
 			addSteps(b, &l, r.After.String(), "water lost", e.Day)

@@ -3,6 +3,7 @@ package chemicals
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 )
 
@@ -77,6 +78,15 @@ func valueForm(t reflect.Type, zero value) form {
 	return f
 }
 
+// Words lists the words of a closed list; semicolons part those that hold
+// commas themselves.
+func Words(words []string) string {
+	if slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, ",") }) {
+		return strings.Join(words, "; ")
+	}
+	return strings.Join(words, ", ")
+}
+
 func wordForm(t reflect.Type, words []string) form {
 	read := func(text string) (string, string, error) {
 		tidy := strings.ToLower(strings.Join(strings.Fields(text), " "))
@@ -85,7 +95,7 @@ func wordForm(t reflect.Type, words []string) form {
 				return tidy, tidy, nil
 			}
 		}
-		return "", "", &Problem{What: fmt.Sprintf("%q is none of its words", tidy), Mend: "write one of: " + strings.Join(words, ", ")}
+		return "", "", &Problem{What: fmt.Sprintf("%q is none of its words", tidy), Mend: "write one of: " + Words(words)}
 	}
 	return form{
 		example: words[0],

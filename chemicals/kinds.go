@@ -213,7 +213,28 @@ func (k *Kind) Check(body Body) (Body, error) {
 	if from, until := tidy[FromColumn], tidy[UntilColumn]; from != "" && until != "" && until < from {
 		faults = append(faults, &Problem{Where: UntilColumn, What: fmt.Sprintf("it ends on %s, before it begins on %s", until, from), Mend: "mend one of the two days"})
 	}
+	if len(faults) == 0 {
+		faults = append(faults, k.together(tidy))
+	}
 	return tidy, errors.Join(faults...)
+}
+
+// checked is a row whose values must also go together. Its fault is a *Problem
+// whose Where is the column's words.
+type checked interface{ check() error }
+
+// together checks the values of a body, each of which can be read, against one
+// another.
+func (k *Kind) together(tidy Body) error {
+	row := reflect.New(k.row).Interface()
+	one, ok := row.(checked)
+	if !ok {
+		return nil
+	}
+	if err := k.fill(row, Record{Kind: k, Body: tidy}); err != nil {
+		panic("chemicals: a checked value cannot be read: " + err.Error())
+	}
+	return one.check()
 }
 
 // Key is the key of a checked body in the form in which keys are compared, its

@@ -1,6 +1,7 @@
 package chemicals
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -66,6 +67,22 @@ func (l Level) Temperature() (quantity.Temperature, bool) {
 
 // PH is l if it is a bare number.
 func (l Level) PH() (float64, bool) { return l.bare.Is(), l.bare.Known() }
+
+// phName is the pollutant that has no unit.
+const phName Name = "pH"
+
+// fits refuses a bare number as the level of anything but a pH, and a unit for
+// that.
+func (l Level) fits(column string, pollutant Name) error {
+	_, bare := l.PH()
+	switch is := pollutant.Meaning() == phName.Meaning(); {
+	case !l.Known() || is == bare:
+		return nil
+	case is:
+		return &Problem{Where: column, What: strconv.Quote(l.String()) + " is no pH", Mend: `write a pH as a bare number: "7.4"`}
+	}
+	return &Problem{Where: column, What: fmt.Sprintf("%q has no unit, and only a pH stands without one; the pollutant is %s", l, pollutant), Mend: fmt.Sprintf("write the unit: %q", l.String()+" mg/L")}
+}
 
 // Finding is what a laboratory reports: a level, "<0.05 mg/L" for less than
 // can be reported, or "ND" for not detected.

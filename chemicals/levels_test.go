@@ -92,3 +92,35 @@ func TestMomentsAndClocks(t *testing.T) {
 		assert.Error(t, c.UnmarshalText([]byte(text)), text)
 	}
 }
+
+func TestOnlyAPHStandsBare(t *testing.T) {
+	for name, c := range map[string]struct{ kind, pollutant, value, want string }{
+		"a metal without unit":       {"sample", "Ni", "5", `result: "5" has no unit, and only a pH stands without one; the pollutant is Ni`},
+		"a pH with one":              {"sample", "ph", "7 mg/L", `result: "7 mg/L" is no pH`},
+		"a pH":                       {"sample", "pH", "7.4", ""},
+		"a metal":                    {"sample", "Ni", "<5 mg/L", ""},
+		"a limit without unit":       {"limit", "Ni", "5", `value: "5" has no unit, and only a pH stands without one; the pollutant is Ni`},
+		"a limit on pH":              {"limit", "pH", "5.0", ""},
+		"a temperature, not in mg/L": {"limit", "temperature", "40 °C", ""},
+	} {
+		kind, err := chemicals.KindOf(c.kind)
+		require.NoError(t, err)
+		body := chemicals.Body{"point": "out", "pollutant": c.pollutant}
+		if c.kind == "sample" {
+			body["date"], body["sample"], body["result"] = "2026-03-04", "S1", c.value
+		} else {
+			body["rule"], body["basis"], body["document"], body["value"] = "maximum", "none", "permit", c.value
+		}
+		_, err = kind.Check(body)
+		if c.want == "" {
+			assert.NoError(t, err, name)
+			continue
+		}
+		assert.EqualError(t, err, c.want, name)
+	}
+}
+
+func TestWordsThatHoldCommasArePartedBySemicolons(t *testing.T) {
+	assert.Equal(t, "yes, no", chemicals.Words([]string{"yes", "no"}))
+	assert.Equal(t, "vertical, well drained; barrel", chemicals.Words([]string{"vertical, well drained", "barrel"}))
+}

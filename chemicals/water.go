@@ -121,6 +121,8 @@ type LimitSet struct {
 	Value     Level `column:"value" must:"" help:"with its unit; a pH stands bare"`
 }
 
+func (l *LimitSet) check() error { return l.Value.fits("value", l.Pollutant) }
+
 // Monitoring is a sample that a permit asks for.
 type Monitoring struct {
 	Point     Name       `column:"point" key:"" of:"point" help:"where"`
@@ -150,6 +152,8 @@ type Sample struct {
 	Received       Moment                                          `column:"received" help:"when the shop had the result"`
 	Flow           quantity.Stated[quantity.Flow]                  `column:"flow" help:"at the point on that day"`
 }
+
+func (s *Sample) check() error { return s.Result.fits("result", s.Pollutant) }
 
 // Incident is a spill, a release or an upset.
 type Incident struct {

@@ -84,7 +84,7 @@ func taken(k *chemicals.Kind, c *chemicals.Column) string {
 		if len(c.Words) == 0 {
 			return "as in the example"
 		}
-		return strings.Join(c.Words, ", ")
+		return chemicals.Words(c.Words)
 	case figures:
 		return "a number"
 	case days:

@@ -47,7 +47,7 @@ func explainKind(cmd *cobra.Command, kind *chemicals.Kind) error {
 func takes(c chemicals.Column) string {
 	switch {
 	case len(c.Words) > 0:
-		return strings.Join(c.Words, ", ")
+		return chemicals.Words(c.Words)
 	case c.Of != "":
 		return "the name of a " + c.Of
 	case len(c.Units) > 0 && c.Units[0] != "":

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -80,7 +79,7 @@ func columnFlag(kind *chemicals.Kind, c chemicals.Column) string {
 func columnHelp(c chemicals.Column) string {
 	help := c.Help
 	if len(c.Words) > 0 {
-		return help + ": " + strings.Join(c.Words, ", ")
+		return help + ": " + chemicals.Words(c.Words)
 	}
 	return fmt.Sprintf("%s, such as %q", help, c.Example)
 }

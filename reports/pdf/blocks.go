@@ -1,6 +1,10 @@
 package pdf
 
-import "bathwarden/reports/doc"
+import (
+	"strings"
+
+	"bathwarden/reports/doc"
+)
 
 // lines sets each row as a strip of its own from x quarters on.
 func lines(rows []line, x, width, lead int) []strip {
@@ -39,7 +43,11 @@ func (s *setter) heading(h doc.Heading) {
 func (s *setter) paragraph(p doc.Paragraph) {
 	pieces := append([]piece{s.emphasised(p.Text, p.Emphasis, bodyStyle, false)}, citations(p.Cites)...)
 	rows := measure(pieces...).wrap(mm(s.paper.width))
-	s.add(blockGap, lines(rows, 0, s.paper.width, bodyStyle.lead()+1)...)
+	strips := lines(rows, 0, s.paper.width, bodyStyle.lead()+1)
+	if n := len(strips); n > 0 && strings.HasSuffix(p.Text, ":") {
+		strips[n-1].keep = true // it leads to what follows
+	}
+	s.add(blockGap, strips...)
 }
 
 func (s *setter) list(l doc.List) {

@@ -1,8 +1,6 @@
 package hazard_test
 
 import (
-	"flag"
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -12,22 +10,15 @@ import (
 	"bathwarden/chemicals/hazard"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/working"
+	"bathwarden/chemicals/working/workingtest"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
-
 func run(t *testing.T, method string, arguments ...string) (working.Outputs, error) {
-	m, err := working.Find(hazard.Methods(), method)
-	require.NoError(t, err)
-	given, err := working.ParseArguments(arguments)
-	require.NoError(t, err)
-	return m.Run(given)
+	return workingtest.Run(t, hazard.Methods(), method, arguments...)
 }
 
 func text(t *testing.T, out working.Outputs, name string) string {
-	v, ok := out.Output(name)
-	require.True(t, ok, name)
-	return v.Text(quantity.Metric)
+	return workingtest.Text(t, out, name, quantity.Metric)
 }
 
 func mixture(t *testing.T, regime, components string, more ...string) working.Outputs {
@@ -163,11 +154,5 @@ func golden(t *testing.T, name string, out working.Outputs) {
 	require.NoError(t, err)
 	got, err := m.JSON(out, quantity.Metric)
 	require.NoError(t, err)
-	file := filepath.Join("testdata", name)
-	if *update {
-		require.NoError(t, os.WriteFile(file, got, 0o644))
-	}
-	want, err := os.ReadFile(file)
-	require.NoError(t, err)
-	assert.JSONEq(t, string(want), string(got))
+	workingtest.Golden(t, filepath.Join("testdata", name), got)
 }

@@ -163,7 +163,7 @@ func (c Chart) days() (first, last int) {
 		first, last = c.levels()
 	}
 	if short := leastDays - 1 - (last - first); short > 0 {
-		first -= short / 2
+		first = max(firstDay, min(first-short/2, lastDay-leastDays+1))
 		last = first + leastDays - 1
 	}
 	return first, last

@@ -66,11 +66,13 @@ func (Chart) block() {}
 // IsZero says that d is no day.
 func (d Date) IsZero() bool { return d.Year == 0 && d.Month == 0 && d.Day == 0 }
 
+// firstDay and lastDay are the ends of the years 0 to 9999, as Count gives them.
+const firstDay, lastDay = -719528, 2932896
+
 // Count is the days from 1970-01-01 to d, which lies in the years 0 to 9999.
 func (d Date) Count() int {
-	const first, last = -719528, 2932896
 	days := time.Date(max(0, min(9999, d.Year)), time.Month(d.Month), d.Day, 0, 0, 0, 0, time.UTC).Unix() / secondsPerDay
-	return int(max(first, min(last, days)))
+	return int(max(firstDay, min(lastDay, days)))
 }
 
 // DayOf is the day that lies count days after 1970-01-01.

@@ -215,3 +215,14 @@ func TestAxesHoldWhatIsDrawn(t *testing.T) {
 		}
 	})
 }
+
+// A short chart is widened, but not past the days that there are.
+func TestAChartAtTheEndOfTheCalendar(t *testing.T) {
+	for _, day := range []doc.Date{{Year: 9999, Month: 12, Day: 31}, {Year: 9999, Month: 12, Day: 28}, {Year: 0, Month: 1, Day: 1}} {
+		c := doc.Chart{Name: "c", Bands: []doc.Band{{Name: "b", Spans: []doc.Span{{From: day, Low: doc.Number{Is: 1}, Likely: doc.Number{Is: 1}, High: doc.Number{Is: 1}}}}}}
+		for _, row := range c.Figures().Rows {
+			year := row[0].(doc.Date).Year
+			assert.True(t, year == 0 || year == 9999, "%v", row[0])
+		}
+	}
+}

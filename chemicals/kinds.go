@@ -5,50 +5,57 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"sync"
 )
 
 // Kinds are the kinds of record, in the order in which pages and sheets list
-// them. A kind that refers to another stands after it.
-var Kinds = []Kind{
-	fact[Firm]("shop", "the shop itself, one row"),
-	fact[Location]("location", "places where things stand or are stored"),
-	fact[Product]("product", "chemicals as they are bought"),
-	list[Content]("product-content", "what a product is made of, by mass, one row a constituent"),
-	list[DeclaredHazard]("product-hazard", "hazard classes that the supplier's sheet declares"),
-	fact[Stock]("stock", "containers counted at a place on a day"),
-	event[Receipt]("receipt", "deliveries"),
-	fact[Tank]("tank", "tanks of the line, rinses included"),
-	list[Ingredient]("bath", "what a tank is made up with, one row an ingredient"),
-	lasting(event[Analysis]("analysis", "laboratory results on baths and rinses")),
-	event[Addition]("addition", "products put into tanks"),
-	fact[Rinse]("rinse", "how each rinse is set up and fed"),
-	list[CycleStep]("cycle", "the way of the work through the tanks, one row a step"),
-	event[Work]("work", "work done: loads and area through a cycle"),
-	fact[DragOut]("film", "drag-out measured on a tank"),
-	event[Charged]("charge", "ampere-hours passed in a tank"),
-	event[Dump]("dump", "solution taken from a tank and where it went"),
-	lasting(event[LevelRead]("level", "volume found in a hold tank")),
-	fact[Meter]("meter", "water meters and what they serve"),
-	event[MeterRead]("water", "readings of water meters"),
-	fact[Point]("point", "points where waste water leaves the shop"),
-	fact[OtherWater]("other-water", "water to a point that no rinse sends"),
-	fact[Removal]("removal", "what the shop's own treatment takes out or leaves"),
-	fact[LimitSet]("limit", "limits of permits and local rules"),
-	fact[Monitoring]("monitoring", "samples that a permit asks for"),
-	lasting(event[Sample]("sample", "laboratory results on waste water, one row a pollutant")),
-	lasting(event[Incident]("incident", "spills, releases and upsets")),
-	lasting(event[Told]("notice", "notices given to an authority")),
-	fact[WasteStream]("stream", "waste streams that are hauled"),
-	event[WasteMove]("waste", "what happened to containers of waste"),
-	lasting(event[MetalAssay]("assay", "metal content of a waste stream")),
-	fact[PriceOf]("price", "what water, sewer, hauling, reagents and metals cost"),
-	fact[Answer]("answer", "facts that a rule turns on and no other kind shows"),
-	fact[Person]("person", "people who work here"),
-	lasting(event[Training]("training", "who was trained in what")),
-	event[Check]("check", "walks, readings and tests"),
-	fact[Paper]("paper", "permits, plans and certificates held"),
-	event[Issued]("issued", "reports handed out"),
-}
+// them. A kind that refers to another stands after it. The slice is one for
+// all and not to be changed.
+func Kinds() []*Kind { return kinds() }
+
+// kinds reads the columns of every kind when the first is asked for.
+var kinds = sync.OnceValue(func() []*Kind {
+	return []*Kind{
+		fact[Firm]("shop", "the shop itself, one row"),
+		fact[Location]("location", "places where things stand or are stored"),
+		fact[Product]("product", "chemicals as they are bought"),
+		list[Content]("product-content", "what a product is made of, by mass, one row a constituent"),
+		list[DeclaredHazard]("product-hazard", "hazard classes that the supplier's sheet declares"),
+		fact[Stock]("stock", "containers counted at a place on a day"),
+		event[Receipt]("receipt", "deliveries"),
+		fact[Tank]("tank", "tanks of the line, rinses included"),
+		list[Ingredient]("bath", "what a tank is made up with, one row an ingredient"),
+		lasting(event[Analysis]("analysis", "laboratory results on baths and rinses")),
+		event[Addition]("addition", "products put into tanks"),
+		fact[Rinse]("rinse", "how each rinse is set up and fed"),
+		list[CycleStep]("cycle", "the way of the work through the tanks, one row a step"),
+		event[Work]("work", "work done: loads and area through a cycle"),
+		fact[DragOut]("film", "drag-out measured on a tank"),
+		event[Charged]("charge", "ampere-hours passed in a tank"),
+		event[Dump]("dump", "solution taken from a tank and where it went"),
+		lasting(event[LevelRead]("level", "volume found in a hold tank")),
+		fact[Meter]("meter", "water meters and what they serve"),
+		event[MeterRead]("water", "readings of water meters"),
+		fact[Point]("point", "points where waste water leaves the shop"),
+		fact[OtherWater]("other-water", "water to a point that no rinse sends"),
+		fact[Removal]("removal", "what the shop's own treatment takes out or leaves"),
+		fact[LimitSet]("limit", "limits of permits and local rules"),
+		fact[Monitoring]("monitoring", "samples that a permit asks for"),
+		lasting(event[Sample]("sample", "laboratory results on waste water, one row a pollutant")),
+		lasting(event[Incident]("incident", "spills, releases and upsets")),
+		lasting(event[Told]("notice", "notices given to an authority")),
+		fact[WasteStream]("stream", "waste streams that are hauled"),
+		event[WasteMove]("waste", "what happened to containers of waste"),
+		lasting(event[MetalAssay]("assay", "metal content of a waste stream")),
+		fact[PriceOf]("price", "what water, sewer, hauling, reagents and metals cost"),
+		fact[Answer]("answer", "facts that a rule turns on and no other kind shows"),
+		fact[Person]("person", "people who work here"),
+		lasting(event[Training]("training", "who was trained in what")),
+		event[Check]("check", "walks, readings and tests"),
+		fact[Paper]("paper", "permits, plans and certificates held"),
+		event[Issued]("issued", "reports handed out"),
+	}
+})
 
 // Nature tells how a kind holds in time.
 type Nature int
@@ -99,18 +106,18 @@ type Column struct {
 	form  form
 }
 
-func fact[T any](name, help string) Kind  { return kind[T](name, help, Fact, heldRows[T]) }
-func list[T any](name, help string) Kind  { return kind[T](name, help, List, heldRows[T]) }
-func event[T any](name, help string) Kind { return kind[T](name, help, Event, eventRows[T]) }
+func fact[T any](name, help string) *Kind  { return kind[T](name, help, Fact, heldRows[T]) }
+func list[T any](name, help string) *Kind  { return kind[T](name, help, List, heldRows[T]) }
+func event[T any](name, help string) *Kind { return kind[T](name, help, Event, eventRows[T]) }
 
-func lasting(k Kind) Kind {
+func lasting(k *Kind) *Kind {
 	k.Lasting = true
 	return k
 }
 
-func kind[T any](name, help string, nature Nature, collect func(*Kind, []Record) (any, error)) Kind {
+func kind[T any](name, help string, nature Nature, collect func(*Kind, []Record) (any, error)) *Kind {
 	row := reflect.TypeFor[T]()
-	k := Kind{Name: name, Help: help, Nature: nature, row: row}
+	k := &Kind{Name: name, Help: help, Nature: nature, row: row}
 	for i := range row.NumField() {
 		k.Columns = append(k.Columns, column(row.Field(i), i))
 	}
@@ -120,7 +127,7 @@ func kind[T any](name, help string, nature Nature, collect func(*Kind, []Record)
 		k.Columns = append(k.Columns, dayColumn(FromColumn, "first day it holds; empty: the shop's first day", false),
 			dayColumn(UntilColumn, "last day it holds; empty: still so", false))
 	}
-	k.collect = func(records []Record) (any, error) { return collect(&k, records) }
+	k.collect = func(records []Record) (any, error) { return collect(k, records) }
 	return k
 }
 
@@ -148,11 +155,11 @@ func (c Column) shaped(f form) Column {
 // KindOf finds a kind by its name. The error names the nearest.
 func KindOf(name string) (*Kind, error) {
 	var all []string
-	for i := range Kinds {
-		if Kinds[i].Name == name {
-			return &Kinds[i], nil
+	for _, k := range Kinds() {
+		if k.Name == name {
+			return k, nil
 		}
-		all = append(all, Kinds[i].Name)
+		all = append(all, k.Name)
 	}
 	mend := "known are: " + strings.Join(all, ", ")
 	if near := Closest(name, all); len(near) > 0 {

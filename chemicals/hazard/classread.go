@@ -5,13 +5,14 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"bathwarden/chemicals/working"
 )
 
 var (
-	statementCode = regexp.MustCompile(`(?i)\b(EUH ?\d{3}[A-Z]?|H ?\d{3}[A-Z]{0,2})\b`)
-	category      = regexp.MustCompile(`(?i)(?:\bcat(?:egory|\.)? ?)?\b([1-5][A-C]?)\b`)
+	statementCode = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)\b(EUH ?\d{3}[A-Z]?|H ?\d{3}[A-Z]{0,2})\b`) })
+	category      = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`(?i)(?:\bcat(?:egory|\.)? ?)?\b([1-5][A-C]?)\b`) })
 )
 
 const classExample = `write the abbreviation of Annex VI, as in "Skin Corr. 1B" or "Acute Tox. 4 (oral)"`
@@ -22,14 +23,14 @@ const classExample = `write the abbreviation of Annex VI, as in "Skin Corr. 1B" 
 // statement code alone where only one class bears it. An Acute Tox. without
 // route gives one class for each route. Errors are *working.Fault.
 func ParseClass(text string) ([]Class, error) {
-	codes := statementCode.FindAllString(text, -1)
+	codes := statementCode().FindAllString(text, -1)
 	for i, code := range codes {
 		codes[i] = tidyCode(code)
 		if _, ok := texts().Statement(codes[i]); !ok {
 			return nil, &working.Fault{What: strconv.Quote(text) + " has the code " + codes[i] + ", which is not known here", Mend: classExample}
 		}
 	}
-	rest := statementCode.ReplaceAllString(text, " ")
+	rest := statementCode().ReplaceAllString(text, " ")
 	if letters(rest) == "" && len(codes) > 0 {
 		return classesOfCodes(text, codes)
 	}
@@ -52,7 +53,7 @@ func tidyCode(code string) string {
 // supplementOf is the EUH code that a text is, if it is one.
 func supplementOf(text string) (string, bool) {
 	text = strings.TrimSpace(text)
-	if text == "" || statementCode.FindString(text) != text {
+	if text == "" || statementCode().FindString(text) != text {
 		return "", false
 	}
 	code := tidyCode(text)
@@ -70,7 +71,7 @@ func base(code string) string {
 // namedClasses are the classes that a text without codes names.
 func namedClasses(text string) []Class {
 	at, number := "", ""
-	if found := category.FindStringSubmatch(text); found != nil {
+	if found := category().FindStringSubmatch(text); found != nil {
 		at, number = found[0], strings.ToUpper(found[1])
 	}
 	words := letters(strings.Replace(text, at, " ", 1))

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
@@ -38,7 +39,9 @@ var doseUnits = map[string]map[string]float64{
 
 const decimal = `(\d+(?:\.\d*)?(?:[eE][+-]?\d+)?)`
 
-var doseForm = regexp.MustCompile(`^(>=|≥|>)?\s*` + decimal + `\s*([^\d\s<>-][^<>]*?)??(?:\s*(?:to|-|–|<|<=|≤)\s*(?:[A-Za-z]{2}\d{2}\s*(?:<|<=|≤)\s*)?` + decimal + `\s*(\D.*)?)?$`)
+var doseForm = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(>=|≥|>)?\s*` + decimal + `\s*([^\d\s<>-][^<>]*?)??(?:\s*(?:to|-|–|<|<=|≤)\s*(?:[A-Za-z]{2}\d{2}\s*(?:<|<=|≤)\s*)?` + decimal + `\s*(\D.*)?)?$`)
+})
 
 // ParseDose reads an estimate of a route: "670 mg/kg", "2.65 mg/L", ">2000
 // mg/kg" where nothing was seen at that dose, or a range, "200 to 2000 mg/kg",
@@ -47,7 +50,7 @@ func ParseDose(route Route, text string) (Dose, error) {
 	unit := route.unit()
 	example := map[string]string{"mg/kg": "670 mg/kg", "mg/L": "2.65 mg/L"}[unit]
 	tidy := strings.ReplaceAll(strings.TrimSpace(text), "\u2212", "-")
-	found := doseForm.FindStringSubmatch(tidy)
+	found := doseForm().FindStringSubmatch(tidy)
 	if found == nil {
 		return Dose{}, &working.Fault{What: strconv.Quote(text) + " is no estimate of acute toxicity", Mend: "write it as " + strconv.Quote(example) + ", or with > where nothing was seen at that dose"}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/reference"
@@ -117,7 +118,7 @@ func (r *reader) content(c *Component, solution quantity.Stated[quantity.Density
 		r.fault("fraction", &working.Fault{What: "both fraction and low or high are given", Mend: "give the one or the other"})
 	case fraction.Known():
 		from, to := fraction.Is(), fraction.Is()
-		if found := contentRange.FindStringSubmatch(fraction.Is()); found != nil {
+		if found := contentRange().FindStringSubmatch(fraction.Is()); found != nil {
 			from, to = found[1]+" %", found[2]+" "+found[3]
 		}
 		c.Low, c.High = r.share(c, "fraction", from, basis), r.share(c, "fraction", to, basis)
@@ -136,7 +137,9 @@ func (r *reader) content(c *Component, solution quantity.Stated[quantity.Density
 }
 
 // "3-7 %", "3 % to 7 % w/w"
-var contentRange = regexp.MustCompile(`^\s*` + decimal + `\s*(?:%|% w/w)?\s*(?:-|–|to)\s*` + decimal + `\s*(%.*)$`)
+var contentRange = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^\s*` + decimal + `\s*(?:%|% w/w)?\s*(?:-|–|to)\s*` + decimal + `\s*(%.*)$`)
+})
 
 func (r *reader) share(c *Component, name, text string, basis Basis) float64 {
 	v, caveats, err := ShareOf(text, basis)
@@ -282,14 +285,14 @@ func (r *reader) class(name, text string, ref source.Ref) {
 	for _, c := range classes {
 		r.classes = append(r.classes, Known{c, ref})
 	}
-	if len(classes) > 1 && !statementCode.MatchString(text) {
+	if len(classes) > 1 && !statementCode().MatchString(text) {
 		r.routeless = append(r.routeless, classes...)
 	}
 }
 
 // belongs reports whether a text is the code of the class before it.
 func belongs(class, code string) bool {
-	if statementCode.FindString(code) != code || statementCode.MatchString(class) {
+	if statementCode().FindString(code) != code || statementCode().MatchString(class) {
 		return false
 	}
 	_, err := ParseClass(class + "; " + code)

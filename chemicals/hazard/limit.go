@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
@@ -21,8 +22,10 @@ type Limit struct {
 }
 
 var (
-	limitNumber = regexp.MustCompile(decimal)
-	limitWords  = regexp.MustCompile(`(?i)^(?:[\s,%<>=≤≥–-]|w/w|from|to|below|under|up|and|up|above|c)*$`)
+	limitNumber = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(decimal) })
+	limitWords  = sync.OnceValue(func() *regexp.Regexp {
+		return regexp.MustCompile(`(?i)^(?:[\s,%<>=≤≥–-]|w/w|from|to|below|under|up|and|up|above|c)*$`)
+	})
 )
 
 // ParseLimit reads a specific concentration limit: "STOT RE 2: 0.1 % to 7 %",
@@ -37,9 +40,9 @@ func ParseLimit(text string) ([]Limit, error) {
 	if !found {
 		return bad("is not a class and its limit parted by a colon")
 	}
-	numbers := limitNumber.FindAllString(bounds, -1)
-	rest := strings.TrimSpace(limitNumber.ReplaceAllString(bounds, " "))
-	if len(numbers) == 0 || len(numbers) > 2 || !limitWords.MatchString(rest) {
+	numbers := limitNumber().FindAllString(bounds, -1)
+	rest := strings.TrimSpace(limitNumber().ReplaceAllString(bounds, " "))
+	if len(numbers) == 0 || len(numbers) > 2 || !limitWords().MatchString(rest) {
 		return bad("does not say from which content")
 	}
 	l := Limit{Text: strings.TrimSpace(bounds)}

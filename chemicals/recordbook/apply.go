@@ -213,8 +213,8 @@ func (p *plan) row(r *chemicals.Row, head *line) error {
 func (p *plan) arrange(rows []chemicals.Row) []chemicals.Row {
 	rows = slices.Clone(rows)
 	order := map[*chemicals.Kind]int{}
-	for i := range chemicals.Kinds {
-		order[&chemicals.Kinds[i]] = i
+	for i, k := range chemicals.Kinds() {
+		order[k] = i
 	}
 	slices.SortStableFunc(rows, func(a, b chemicals.Row) int { return cmp.Compare(order[a.Kind], order[b.Kind]) })
 	for _, r := range rows {

@@ -220,9 +220,9 @@ func (r row) entry() (Entry, error) {
 func placeOf(number int64) string { return fmt.Sprintf("entry %d", number) }
 
 func kindOf(where, name string) (*chemicals.Kind, error) {
-	for i := range chemicals.Kinds {
-		if chemicals.Kinds[i].Name == name {
-			return &chemicals.Kinds[i], nil
+	for _, k := range chemicals.Kinds() {
+		if k.Name == name {
+			return k, nil
 		}
 	}
 	return nil, troubled(ErrNewer, where, fmt.Sprintf("it is of kind %q, which this program does not know", name), "use the newer version of the program that wrote it")

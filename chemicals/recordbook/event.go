@@ -262,9 +262,9 @@ func (p *plan) references(k *chemicals.Kind, body chemicals.Body, do func(*chemi
 
 // shelfOf is the shelf of the kind whose names a column takes.
 func (p *plan) shelfOf(c *chemicals.Column) (*shelf, error) {
-	i := slices.IndexFunc(chemicals.Kinds, func(k chemicals.Kind) bool { return k.Name == c.Of })
+	i := slices.IndexFunc(chemicals.Kinds(), func(k *chemicals.Kind) bool { return k.Name == c.Of })
 	if i < 0 {
 		panic("recordbook: column " + c.Name + " refers to no kind")
 	}
-	return p.shelf(&chemicals.Kinds[i])
+	return p.shelf(chemicals.Kinds()[i])
 }

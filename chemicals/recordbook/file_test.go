@@ -186,7 +186,7 @@ func TestABookThatAnotherHoldsForTooLong(t *testing.T) {
 	require.NoError(t, err)
 	_, err = other.Apply(sheet(t, twoTanks), s.author(), false)
 	assert.ErrorIs(t, err, ErrLocked)
-	_, err = other.Standing(&chemicals.Kinds[0], Known{})
+	_, err = other.Standing(chemicals.Kinds()[0], Known{})
 	require.NoError(t, err, "a reader need not wait")
 	require.NoError(t, tx.Rollback())
 	_, err = other.Apply(sheet(t, twoTanks), s.author(), false)

@@ -51,14 +51,13 @@ func readThrough(t *testing.T, tx *sql.Tx) {
 	require.NoError(t, err)
 	_, err = chemicals.NewShop("2199-12-31", chemicals.Period{First: "1900-01-01", Last: "2199-12-31"}, c.last, all)
 	require.NoError(t, err)
-	for i := range chemicals.Kinds {
-		_, err := entriesOf(tx, &chemicals.Kinds[i])
+	for _, k := range chemicals.Kinds() {
+		_, err := entriesOf(tx, k)
 		require.NoError(t, err)
 	}
 	p, err := newPlan(tx, (&story{}).author())
 	require.NoError(t, err)
-	for i := range chemicals.Kinds {
-		k := &chemicals.Kinds[i]
+	for _, k := range chemicals.Kinds() {
 		if k.Nature == chemicals.Event {
 			continue
 		}
@@ -100,8 +99,7 @@ func FuzzForgedEntry(f *testing.F) {
 	good := strings.Join(journalOf(s), "") + "\n"
 	last, err := s.Entry(8)
 	require.NoError(f, err)
-	for i := range chemicals.Kinds {
-		k := &chemicals.Kinds[i]
+	for _, k := range chemicals.Kinds() {
 		body := chemicals.Body{}
 		for _, c := range k.Columns {
 			body[c.Name] = c.Example
@@ -138,18 +136,18 @@ func FuzzWhatABookTakesItsJournalCarries(f *testing.F) {
 		return r
 	}
 	var rows []chemicals.Row
-	for i := range chemicals.Kinds {
-		rows = append(rows, example(&chemicals.Kinds[i]))
+	for _, k := range chemicals.Kinds() {
+		rows = append(rows, example(k))
 	}
 	_, err := s.Apply(rows, s.author(), false)
 	require.NoError(f, err)
-	for i := range chemicals.Kinds {
-		j := i % len(chemicals.Kinds[i].Columns)
-		f.Add(byte(i), byte(j), chemicals.Kinds[i].Columns[j].Example, "b6")
+	for i, k := range chemicals.Kinds() {
+		j := i % len(k.Columns)
+		f.Add(byte(i), byte(j), k.Columns[j].Example, "b6")
 		f.Add(byte(i), byte(j), " b5 ;B5", "b5")
 	}
 	f.Fuzz(func(t *testing.T, kind, column byte, text, name string) {
-		k := &chemicals.Kinds[int(kind)%len(chemicals.Kinds)]
+		k := chemicals.Kinds()[int(kind)%len(chemicals.Kinds())]
 		r := example(k)
 		for _, key := range k.Keys() {
 			if key.Of == "" && key.Example == "B5" {

@@ -78,7 +78,7 @@ func TestKnownByAnEntry(t *testing.T) {
 	} {
 		assert.Equal(t, want, s.knownBy(Known{Entry: entry}, "tank", day, "temperature"), "by entry %d", entry)
 	}
-	_, err := s.Standing(&chemicals.Kinds[0], Known{Entry: 6})
+	_, err := s.Standing(chemicals.Kinds()[0], Known{Entry: 6})
 	assert.ErrorContains(t, err, "the book has no entry 6")
 }
 

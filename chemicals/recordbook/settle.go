@@ -47,8 +47,7 @@ func (p *plan) spansRemain() error {
 	if p.firstDay <= p.formerFirst {
 		return nil
 	}
-	for i := range chemicals.Kinds {
-		k := &chemicals.Kinds[i]
+	for _, k := range chemicals.Kinds() {
 		if k.Nature == chemicals.Event {
 			continue
 		}
@@ -135,8 +134,7 @@ func noSuchName(c *chemicals.Column, s *shelf, name string) *chemicals.Problem {
 // namesRemain refuses to take a name out of the book while rows that stand
 // refer to it.
 func (p *plan) namesRemain() error {
-	for i := range chemicals.Kinds {
-		of := &chemicals.Kinds[i]
+	for _, of := range chemicals.Kinds() {
 		s := p.shelves[of]
 		if s == nil {
 			continue
@@ -157,8 +155,7 @@ func (p *plan) namesRemain() error {
 }
 
 func (p *plan) unreferred(of *chemicals.Kind, gone map[string]*draft) error {
-	for i := range chemicals.Kinds {
-		k := &chemicals.Kinds[i]
+	for _, k := range chemicals.Kinds() {
 		names := func(c chemicals.Column) bool { return c.Of == of.Name }
 		if len(gone) == 0 || !slices.ContainsFunc(k.Columns, names) {
 			continue

@@ -17,8 +17,7 @@ const helpName = "_help"
 // column for it.
 func BlankFolder(dir string) error {
 	files := []csvFile{{name: helpName + csvEnding, rows: helpRows()}}
-	for i := range chemicals.Kinds {
-		k := &chemicals.Kinds[i]
+	for _, k := range chemicals.Kinds() {
 		files = append(files, csvFile{name: k.Name + csvEnding, rows: [][]string{columnNames(k)}})
 	}
 	return writeFolder(dir, files)
@@ -45,8 +44,7 @@ func BlankWorkbook(w io.Writer, props workbook.Props) error {
 			return err
 		}
 	}
-	for i := range chemicals.Kinds {
-		k := &chemicals.Kinds[i]
+	for _, k := range chemicals.Kinds() {
 		if _, err := headed(book, sheetName(k), [][]string{columnNames(k)}); err != nil {
 			return err
 		}
@@ -57,8 +55,7 @@ func BlankWorkbook(w io.Writer, props workbook.Props) error {
 // helpRows explain each kind and its columns, below a header.
 func helpRows() [][]string {
 	rows := [][]string{{"kind", "column", "needed", "what it is", "takes", "example"}}
-	for i := range chemicals.Kinds {
-		k := &chemicals.Kinds[i]
+	for _, k := range chemicals.Kinds() {
 		rows = append(rows, []string{k.Name, "", "", k.Help, "", ""})
 		for j := range k.Columns {
 			c := &k.Columns[j]

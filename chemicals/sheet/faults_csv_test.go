@@ -13,7 +13,7 @@ import (
 // saidOf is said, with the list of all kinds as KINDS and a path as PATH.
 func saidOf(t *testing.T, path string, err error) []string {
 	var kinds []string
-	for _, k := range chemicals.Kinds {
+	for _, k := range chemicals.Kinds() {
 		kinds = append(kinds, k.Name)
 	}
 	all := said(t, err)

@@ -43,8 +43,8 @@ func FuzzCSV(f *testing.F) {
 // FuzzHeader reads any words as a header of any kind; a header that is taken
 // names a column, and gives its unit to a number.
 func FuzzHeader(f *testing.F) {
-	for i := range chemicals.Kinds {
-		for _, c := range chemicals.Kinds[i].Columns {
+	for i, k := range chemicals.Kinds() {
+		for _, c := range k.Columns {
 			f.Add(c.Name+" [L]", i)
 		}
 	}
@@ -52,7 +52,7 @@ func FuzzHeader(f *testing.F) {
 		f.Add(words, 7)
 	}
 	f.Fuzz(func(t *testing.T, words string, index int) {
-		k := &chemicals.Kinds[uint(index)%uint(len(chemicals.Kinds))]
+		k := chemicals.Kinds()[uint(index)%uint(len(chemicals.Kinds()))]
 		header := `"` + strings.ReplaceAll(words, `"`, `""`) + `"`
 		rows, err := sheet.LoadFS(folder(k.Name+".csv", k.Columns[0].Name+","+header+"\nx,12\n"))
 		if err != nil {

@@ -150,11 +150,11 @@ func (l *load) add(t *table) {
 }
 
 func kindNamed(name string) (*chemicals.Kind, bool) {
-	i := slices.IndexFunc(chemicals.Kinds, func(k chemicals.Kind) bool { return loose(k.Name) == loose(name) })
+	i := slices.IndexFunc(chemicals.Kinds(), func(k *chemicals.Kind) bool { return loose(k.Name) == loose(name) })
 	if i < 0 {
 		return nil, false
 	}
-	return &chemicals.Kinds[i], true
+	return chemicals.Kinds()[i], true
 }
 
 // loose is a name without what does not count in it.
@@ -171,8 +171,8 @@ func loose(name string) string {
 func unknownKind(name, ending string) string {
 	const aside = ` (a name that begins with "_" is left alone)`
 	var all []string
-	for i := range chemicals.Kinds {
-		all = append(all, chemicals.Kinds[i].Name)
+	for _, k := range chemicals.Kinds() {
+		all = append(all, k.Name)
 	}
 	if near := chemicals.Closest(name, all); len(near) > 0 {
 		return "did you mean " + strings.Join(near, ending+" or ") + ending + "?" + aside
@@ -182,8 +182,8 @@ func unknownKind(name, ending string) string {
 
 func fileNames() []string {
 	var all []string
-	for i := range chemicals.Kinds {
-		all = append(all, chemicals.Kinds[i].Name+csvEnding)
+	for _, k := range chemicals.Kinds() {
+		all = append(all, k.Name+csvEnding)
 	}
 	return all
 }

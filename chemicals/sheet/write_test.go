@@ -213,8 +213,8 @@ func body(t *rapid.T, k *chemicals.Kind) chemicals.Body {
 func tables(t *rapid.T) []sheet.Table {
 	var all []sheet.Table
 	entry := int64(0)
-	for _, i := range rapid.SliceOfNDistinct(rapid.IntRange(0, len(chemicals.Kinds)-1), 1, 5, rapid.ID).Draw(t, "kinds") {
-		table := sheet.Table{Kind: &chemicals.Kinds[i]}
+	for _, i := range rapid.SliceOfNDistinct(rapid.IntRange(0, len(chemicals.Kinds())-1), 1, 5, rapid.ID).Draw(t, "kinds") {
+		table := sheet.Table{Kind: chemicals.Kinds()[i]}
 		for range rapid.IntRange(1, 4).Draw(t, "rows") {
 			entry++
 			table.Records = append(table.Records, chemicals.Record{Entry: entry, Kind: table.Kind, Body: body(t, table.Kind)})
@@ -229,8 +229,8 @@ func TestWhatIsWrittenReadsTheSame(t *testing.T) {
 	path := filepath.Join(dir, "book.xlsx")
 	rapid.Check(t, func(t *rapid.T) {
 		tables := tables(t)
-		for i := range chemicals.Kinds {
-			_ = os.Remove(filepath.Join(dir, chemicals.Kinds[i].Name+".csv"))
+		for _, k := range chemicals.Kinds() {
+			_ = os.Remove(filepath.Join(dir, k.Name+".csv"))
 		}
 		require.NoError(t, sheet.WriteFolder(dir, tables))
 		rows, err := sheet.Load(dir)

@@ -5,6 +5,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/source"
@@ -164,11 +165,13 @@ func (in *Inputs) Word(name string, of ...string) Estimate[string] {
 	return one(in, name, wordOf(of))
 }
 
-var decimalNumber = regexp.MustCompile(`^[+-]?(\d{1,40}(\.\d{0,40})?|\.\d{1,40})([eE][+-]?\d{1,3})?`)
+var decimalNumber = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^[+-]?(\d{1,40}(\.\d{0,40})?|\.\d{1,40})([eE][+-]?\d{1,3})?`)
+})
 
 func parseNumber(text string) (float64, string, error) {
 	tidy := strings.TrimSpace(strings.ReplaceAll(text, "\u2212", "-"))
-	digits := decimalNumber.FindString(tidy)
+	digits := decimalNumber().FindString(tidy)
 	v, err := strconv.ParseFloat(digits, 64)
 	if digits != tidy || err != nil {
 		return 0, "", &Fault{What: quoted(text) + " is not a bare number", Mend: `write it without a unit, with a decimal point: "1.5"`}

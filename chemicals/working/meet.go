@@ -38,7 +38,7 @@ func meetFigure(b body, in func(string) (reading, error), want node, at toleranc
 // the text does not begin with one.
 func splitFigure(text string) (printed, unit string) {
 	text = strings.TrimSpace(strings.ReplaceAll(text, "\u2212", "-"))
-	printed = decimalNumber.FindString(text)
+	printed = decimalNumber().FindString(text)
 	return printed, strings.TrimSpace(text[len(printed):])
 }
 

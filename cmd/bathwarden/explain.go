@@ -11,7 +11,7 @@ import (
 
 func explainKinds(cmd *cobra.Command) error {
 	t := newTable("KIND", "SORT", "WHAT IT HOLDS")
-	for _, k := range chemicals.Kinds {
+	for _, k := range chemicals.Kinds() {
 		t.row(k.Name, k.Nature.String(), k.Help)
 	}
 	out := cmd.OutOrStdout()

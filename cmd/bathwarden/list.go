@@ -64,8 +64,7 @@ func (s *settings) listed(book *recordbook.Book, kind *chemicals.Kind) ([]chemic
 func (s *settings) listKinds(cmd *cobra.Command, book *recordbook.Book) error {
 	counts := map[string]int{}
 	t := newTable("KIND", "ROWS", "WHAT IT HOLDS")
-	for i := range chemicals.Kinds {
-		kind := &chemicals.Kinds[i]
+	for _, kind := range chemicals.Kinds() {
 		records, err := s.listed(book, kind)
 		if err != nil {
 			return err
@@ -201,8 +200,7 @@ func lastDay(book *recordbook.Book) (time.Time, error) {
 
 func exported(book *recordbook.Book) ([]sheet.Table, error) {
 	var tables []sheet.Table
-	for i := range chemicals.Kinds {
-		kind := &chemicals.Kinds[i]
+	for _, kind := range chemicals.Kinds() {
 		records, err := book.Standing(kind, recordbook.Known{})
 		if err != nil {
 			return nil, err

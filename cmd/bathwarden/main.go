@@ -37,7 +37,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is main without the process: it returns the exit code.
 func run(args []string, stdout, stderr io.Writer) int {
-	root := newRoot()
+	root := newRoot(args)
 	root.SetArgs(args)
 	root.SetOut(stdout)
 	root.SetErr(stderr)

@@ -197,6 +197,25 @@ func BenchmarkLongRecord(b *testing.B) {
 	}
 }
 
+// BenchmarkHelp is what the program takes from its start to the last line of its
+// help, and its yardstick: a program that holds the same libraries and does
+// nothing.
+func BenchmarkHelp(b *testing.B) {
+	dir := b.TempDir()
+	empty := filepath.Join(dir, "libraries.go")
+	require.NoError(b, os.WriteFile(empty, []byte("package main\n\nimport (\n\t_ \"github.com/johnfercher/maroto/v2\"\n\t_ \"github.com/spf13/cobra\"\n\t_ \"github.com/xuri/excelize/v2\"\n\t_ \"modernc.org/sqlite\"\n)\n\nfunc main() {}\n"), 0o600))
+	for _, of := range []struct{ name, source string }{{"libraries", empty}, {"bathwarden", "."}} {
+		program := filepath.Join(dir, of.name)
+		out, err := exec.Command("go", "build", "-ldflags=-s -w", "-o", program, of.source).CombinedOutput()
+		require.NoError(b, err, string(out))
+		b.Run(of.name, func(b *testing.B) {
+			for b.Loop() {
+				require.NoError(b, exec.Command(program, "--help").Run())
+			}
+		})
+	}
+}
+
 func BenchmarkInventory(b *testing.B) {
 	shop := exampleShop(b)
 	from, err := tables()

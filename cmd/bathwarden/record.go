@@ -13,7 +13,10 @@ import (
 // recordName is the command below which every kind has one of its own.
 const recordName = "record"
 
-func newRecord(s *settings) *cobra.Command {
+// newRecord has a command for every kind, with a flag for every column. Where
+// record is not asked for they are left out, so that start-up does not pay for
+// them.
+func newRecord(s *settings, asked bool) *cobra.Command {
 	c := &cobra.Command{
 		Use:   recordName + " KIND --COLUMN VALUE ...",
 		Short: "Write one row into the book",
@@ -27,14 +30,15 @@ func newRecord(s *settings) *cobra.Command {
 		},
 		FParseErrWhitelist: cobra.FParseErrWhitelist{UnknownFlags: true}, // of the kind that it does not know
 	}
-	for i := range chemicals.Kinds {
-		c.AddCommand(newRecordKind(s, &chemicals.Kinds[i]))
+	if asked {
+		for _, kind := range chemicals.Kinds() {
+			c.AddCommand(newRecordKind(s, kind))
+		}
 	}
 	return c
 }
 
-// newRecordKind makes the flags of one kind from its columns when they are
-// asked for, so that start-up does not pay for every kind.
+// newRecordKind makes the flags of one kind from its columns.
 func newRecordKind(s *settings, kind *chemicals.Kind) *cobra.Command {
 	var who authorship
 	var clear []string

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -26,7 +27,8 @@ type settings struct {
 	strict  bool
 }
 
-func newRoot() *cobra.Command {
+// newRoot makes the commands for the command line args.
+func newRoot(args []string) *cobra.Command {
 	s := &settings{}
 	root := &cobra.Command{
 		Use:           "bathwarden",
@@ -48,7 +50,7 @@ func newRoot() *cobra.Command {
 	root.SetHelpCommand(newHelp(root))
 	root.PersistentPreRunE = func(cmd *cobra.Command, _ []string) error { return emptyFlags(cmd) }
 	root.AddCommand(
-		newInit(s), newLoad(s), newExport(s), newRecord(s), newCorrect(s), newWithdraw(s),
+		newInit(s), newLoad(s), newExport(s), newRecord(s, slices.Contains(args, recordName)), newCorrect(s), newWithdraw(s),
 		newList(s), newHistory(s), newVerify(s), newCopy(s), newDemo(s),
 		newHazards(s), newRinse(s), newDischarge(s), newReport(s), newCalc(s), newSources(s), newExplain(s), newVersion(),
 	)

@@ -46,7 +46,7 @@ func TestListsBeforeWithinAndBeyondTheRecord(t *testing.T) {
 	last := exampleHere(t)
 	all := counted(t, "--as-of", templates.ExampleLastDay)
 	require.Greater(t, sum(all), 500)
-	assert.Len(t, all, len(chemicals.Kinds))
+	assert.Len(t, all, len(chemicals.Kinds()))
 	for _, c := range []struct {
 		flags []string
 		want  func(counts map[string]int)

@@ -56,6 +56,24 @@ func titlesOf(d *doc.Document, day time.Time) titles {
 // just these: the library would begin a page of its own for a strip that it
 // finds too low on the sheet.
 func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
+	file, err := generate(paper, pages, t, false)
+	if err != nil {
+		return nil, err
+	}
+	data, err := packed(file)
+	if err != nil {
+		return nil, err
+	}
+	blankRepeats(data)
+	if n := countPages(data); n != len(pages) {
+		return nil, fmt.Errorf("%d pages were planned and %d written; print it as text or as a workbook", len(pages), n)
+	}
+	return data, nil
+}
+
+// generate is the library's part; compressed asks it to compress the pages
+// itself.
+func generate(paper sheet, pages [][]strip, t titles, compressed bool) ([]byte, error) {
 	fonts, err := fontrepository.New().
 		AddUTF8FontFromBytes("body", fontstyle.Normal, dejavusanscondensed.TTF).
 		AddUTF8FontFromBytes("body", fontstyle.Bold, dejavusanscondensedbold.TTF).Load()
@@ -71,7 +89,7 @@ func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 		WithTopMargin(paper.top).WithBottomMargin(paper.bottom).
 		WithCustomFonts(fonts).WithDefaultFont(&props.Font{Family: "body", Size: bodyStyle.size}).
 		WithTitle(t.title, true).WithAuthor(t.author, true).WithSubject(t.subject, true).
-		WithCreator(t.creator, true).WithCreationDate(t.day).WithCompression(false).Build(), t.day)
+		WithCreator(t.creator, true).WithCreationDate(t.day).WithCompression(compressed).Build(), t.day)
 	shades := newShades()
 	for _, strips := range pages {
 		p := page.New()
@@ -84,15 +102,7 @@ func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	data, err := packed(file.GetBytes())
-	if err != nil {
-		return nil, err
-	}
-	blankRepeats(data)
-	if n := countPages(data); n != len(pages) {
-		return nil, fmt.Errorf("%d pages were planned and %d written; print it as text or as a workbook", len(pages), n)
-	}
-	return data, nil
+	return file.GetBytes(), nil
 }
 
 // defaults guards the settings that the library below keeps for the whole

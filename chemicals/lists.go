@@ -135,6 +135,17 @@ const (
 
 func (WaterSort) words() []string { return []string{"regulated", "unregulated", "dilute"} }
 
+// Joining is where other water meets that of the rinses.
+type Joining string
+
+// The places. 40 CFR 403.6(e) takes in only what joins before treatment.
+const (
+	BeforeTreatment Joining = "before treatment"
+	BehindTreatment Joining = "behind treatment"
+)
+
+func (Joining) words() []string { return []string{"before treatment", "behind treatment"} }
+
 // Rule is what a limit binds.
 type Rule string
 

@@ -22,6 +22,8 @@ type Firm struct {
 	Employees         Count                              `column:"employees" help:"people on the payroll"`
 }
 
+func (f *Firm) check() error { return hoursOfDay("hours per day", f.HoursPerDay) }
+
 // Location is a place where things are stored or stand.
 type Location struct {
 	Name              Name                             `column:"location" key:"" help:"short name"`
@@ -108,6 +110,8 @@ type Tank struct {
 	Location          Name                                  `column:"location" of:"location" help:"where it stands"`
 	DrainsTo          Name                                  `column:"drains to" help:"a tank, a point of discharge, or haul"`
 }
+
+func (t *Tank) check() error { return hoursOfDay("heated hours", t.HeatedHours) }
 
 // Ingredient is one line of a bath's make-up.
 type Ingredient struct {

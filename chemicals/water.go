@@ -21,6 +21,8 @@ type Rinse struct {
 	Wanted      Wanted                             `column:"wanted" help:"a ratio, or a concentration of a metal in the last stage"`
 }
 
+func (r *Rinse) check() error { return hoursOfDay("hours", r.Hours) }
+
 // CycleStep is one step of the work's way through the tanks. A tank that
 // stands twice is dipped into before and after.
 type CycleStep struct {
@@ -42,6 +44,8 @@ type Work struct {
 	End      Clock                          `column:"end" help:"of the last load"`
 	By       Text                           `column:"by" help:"who ran it"`
 }
+
+func (w *Work) check() error { return areaOfDay("area", w.Area) }
 
 // DragOut is a drag-out measured on a tank.
 type DragOut struct {
@@ -98,9 +102,12 @@ type OtherWater struct {
 	Title Text                               `column:"title" help:"name in words, for pages"`
 	Point Name                               `column:"point" of:"point" must:"" help:"where it leaves"`
 	Kind  WaterSort                          `column:"kind" must:"" help:"as 40 CFR 403.6(e) sorts it"`
+	Joins Joining                            `column:"joins" help:"where it meets the rinse water"`
 	Flow  quantity.Stated[quantity.Flow]     `column:"flow" must:"" help:"while it runs"`
 	Hours quantity.Stated[quantity.Duration] `column:"hours" help:"on a working day; empty: the flow is a day's mean"`
 }
+
+func (o *OtherWater) check() error { return hoursOfDay("hours", o.Hours) }
 
 // Removal is what the shop's own treatment takes out of what flows into it.
 type Removal struct {

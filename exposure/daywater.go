@@ -131,11 +131,60 @@ func (d *dayWater) away(from string, to chemicals.Name, mass masses) {
 	}
 	d.w.lost.add(mass)
 	name := d.plant.tanks[from].Is.Name.String()
+	if d.onOtherDays("tank "+cmp.Or(name, from), to) {
+		return
+	}
 	what := "the book does not say where its water goes"
 	if to.Known() {
 		what = fmt.Sprintf("its water goes to %q, which is no tank, no point and not %s", to, chemicals.Haul)
 	}
 	d.w.gap(Gap{Where: "tank " + cmp.Or(name, from), What: what, Mend: "record drains to for the tank: a tank, a point, or haul"})
+}
+
+// onOtherDays names, on the first of such days, that water goes to a point or a
+// tank that the book has on other days only. It is false where the book never
+// has it.
+func (d *dayWater) onOtherDays(where string, to chemicals.Name) bool {
+	spans := append(daysOf(d.w.shop, "point", to, func(p chemicals.Point) chemicals.Name { return p.Name }),
+		daysOf(d.w.shop, "tank", to, func(t chemicals.Tank) chemicals.Name { return t.Name })...)
+	if len(spans) == 0 {
+		return false
+	}
+	g := Gap{Where: where}
+	if next := slices.IndexFunc(spans, func(s standing) bool { return s.from > d.day }); next >= 0 {
+		s := spans[next]
+		g.Entry, g.Mend = s.entry, "record the "+s.kind+" from its real first day, or correct its first day"
+		g.What = fmt.Sprintf("goes to %s %s, which begins on %s, later than that water", s.kind, to, s.from)
+	} else {
+		s := spans[len(spans)-1]
+		g.Entry, g.Mend = s.entry, "correct its last day, or record where the water goes since then"
+		g.What = fmt.Sprintf("goes to %s %s, which ended on %s, earlier than that water", s.kind, to, s.until)
+	}
+	if !d.w.seen[g] {
+		d.w.seen[g] = true
+		g.What = "its water of " + d.day.String() + " " + g.What
+		d.w.gap(g)
+	}
+	return true
+}
+
+// standing is a span of days on which something stands by the book.
+type standing struct {
+	kind        string
+	from, until chemicals.Day
+	entry       int64
+}
+
+// daysOf are the spans of days of what bears a name, in order.
+func daysOf[T any](shop *chemicals.Shop, kind string, name chemicals.Name, of func(T) chemicals.Name) []standing {
+	var all []standing
+	for _, h := range chemicals.Facts[T](shop) {
+		if of(h.Is).Meaning() == name.Meaning() {
+			all = append(all, standing{kind, h.From, h.Until, h.Entry})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b standing) int { return cmp.Compare(a.from, b.from) })
+	return all
 }
 
 // arrive lets water leave at a point.
@@ -206,7 +255,7 @@ func (d *dayWater) pass(tank string) {
 		d.w.inflow[tank][d.day] += litres
 	}
 	if d.plant.tanks[tank].Is.Purpose == chemicals.Treat {
-		left := d.treat(tank, litres, mass)
+		left := d.treat(tank, inflow{litres, mass})
 		if d.w.booking {
 			d.w.account(tank).dumped.add(mass.minus(left))
 		}
@@ -226,39 +275,50 @@ func (d *dayWater) pass(tank string) {
 	d.arrive(key, litres, mass, d.sent[tank])
 }
 
+// inflow is the water of a day that comes into a treatment, and what is in it.
+type inflow struct {
+	litres float64
+	mass   masses
+}
+
 // treat is what a treatment leaves in the water of a day.
-func (d *dayWater) treat(tank string, litres float64, mass masses) masses {
-	left := d.w.masses()
-	copy(left, mass)
-	for m, metal := range d.w.metals {
-		if mass[m] == (Spread{}) {
-			continue
+func (d *dayWater) treat(tank string, in inflow) masses {
+	if d.w.booking {
+		if d.w.treated[tank] == nil {
+			d.w.treated[tank] = map[chemicals.Day]inflow{}
 		}
-		r, ok := d.plant.removal(tank, metal)
+		d.w.treated[tank][d.day] = in
+	}
+	for m, metal := range d.w.metals {
+		if _, said := d.plant.removals[treated{tank, d.w.folded[m]}]; !said && in.mass[m] != (Spread{}) {
+			d.w.gap(Gap{Where: "tank " + d.plant.tanks[tank].Is.Name.String(), What: metal + " comes into this treatment, but the book does not say what it takes out; taken as nothing", Mend: "record a removal row for " + metal})
+		}
+	}
+	return d.plant.leave(tank, d.w.folded, in)
+}
+
+// leave is what a treatment leaves of each metal, by its meaning: all of it
+// where the book does not say.
+func (p *plant) leave(tank string, metals []string, in inflow) masses {
+	left := slices.Clone(in.mass)
+	for m, metal := range metals {
+		r, said := p.removals[treated{tank, metal}]
 		switch {
-		case ok && r.Is.Leaves.Known():
-			most := r.Is.Leaves.Is().MilligramsPerLitre() * litres / 1000
+		case !said:
+		case r.Is.Leaves.Known():
+			most := r.Is.Leaves.Is().MilligramsPerLitre() * in.litres / 1000
 			for c := range left[m] {
 				left[m][c] = math.Min(left[m][c], most)
 			}
-		case ok && r.Is.Removal.Known():
-			left[m] = mass[m].times(1 - r.Is.Removal.Fraction())
 		default:
-			d.w.gap(Gap{Where: "tank " + d.plant.tanks[tank].Is.Name.String(), What: metal + " comes into this treatment, but the book does not say what it takes out; taken as nothing", Mend: "record a removal row for " + metal})
+			left[m] = in.mass[m].times(1 - r.Is.Removal.Fraction())
 		}
 	}
 	return left
 }
 
-// removal is what the book says of a treatment and a metal.
-func (p *plant) removal(tank, metal string) (chemicals.Held[chemicals.Removal], bool) {
-	for _, r := range p.removals[tank] {
-		if r.Is.Pollutant.Meaning() == chemicals.Fold(metal) {
-			return r, true
-		}
-	}
-	return chemicals.Held[chemicals.Removal]{}, false
-}
+// treated is a pollutant in a treatment tank, both by their meaning.
+type treated struct{ tank, pollutant string }
 
 // close books the day at its points.
 func (d *dayWater) close() {

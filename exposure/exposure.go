@@ -34,10 +34,11 @@ type Gap struct {
 	Entry int64  // the entry that it concerns, 0 if there is none
 }
 
-// sorted orders gaps by place and text and drops repetitions.
+// sorted orders gaps by place and text. What is said of several entries in the
+// same words stands once, with the first of them.
 func sorted(gaps []Gap) []Gap {
 	slices.SortStableFunc(gaps, func(a, b Gap) int {
-		return cmp.Or(cmp.Compare(a.Where, b.Where), cmp.Compare(a.What, b.What))
+		return cmp.Or(cmp.Compare(a.Where, b.Where), cmp.Compare(a.What, b.What), cmp.Compare(a.Entry, b.Entry))
 	})
-	return slices.Compact(gaps)
+	return slices.CompactFunc(gaps, func(a, b Gap) bool { return a.Where == b.Where && a.What == b.What })
 }

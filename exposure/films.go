@@ -31,6 +31,7 @@ const (
 	Measured FilmWay = iota + 1
 	ByAdditions
 	ByRise
+	BySamples // one of the two below, calibrated
 	ByWithdrawal
 	ByTable
 )
@@ -38,7 +39,7 @@ const (
 func (w FilmWay) String() string {
 	return [...]string{
 		Measured: "measured", ByAdditions: "from additions", ByRise: "from the rise of a still rinse",
-		ByWithdrawal: "from the speed of withdrawal", ByTable: "published table",
+		BySamples: "calibrated by samples", ByWithdrawal: "from the speed of withdrawal", ByTable: "published table",
 	}[w]
 }
 
@@ -73,12 +74,14 @@ type films struct {
 	measured  map[int64]*Film
 	published map[filmKey]*Film
 	withdrawn map[string]*Film
+	told      map[string]Calibration // by tank
+	scaled    map[*Film]*Film        // films that samples calibrate
 }
 
 func newFilms(w *walker) *films {
 	return &films{
 		w: w, chosen: map[filmKey][]*Film{}, additions: map[string]*Film{}, rises: map[string]*Film{},
-		measured: map[int64]*Film{}, published: map[filmKey]*Film{}, withdrawn: map[string]*Film{},
+		measured: map[int64]*Film{}, published: map[filmKey]*Film{}, withdrawn: map[string]*Film{}, scaled: map[*Film]*Film{},
 	}
 }
 
@@ -144,8 +147,8 @@ func (f *films) ways(p *plant, step *stop, drainage chemicals.Drainage) []*Film 
 	}
 	add(f.byAdditions(p, tank))
 	add(f.byRise(p, tank))
-	add(f.byWithdrawal(p, step))
-	add(f.byTable(step.Is.Tank, drainage))
+	add(f.calibrated(tank, f.byWithdrawal(p, step)))
+	add(f.calibrated(tank, f.byTable(step.Is.Tank, drainage)))
 	return all
 }
 

@@ -40,7 +40,8 @@ type LimitInForce struct {
 	Entry     int64          // of the book, 0 for a published one
 	Ref       source.Ref
 	If        []string // the readings in which it binds; empty where it binds in all
-	Strictest bool     // of the limits on its pollutant with this rule and basis that bind in all readings
+	Strictest bool     // of the limits at the point on its pollutant with this rule and basis that bind in all readings
+	AtWorks   bool     // it holds at the treatment works, not at the point
 	Apart     string   // why no result at the point can be put beside it; empty where one can
 }
 
@@ -132,7 +133,7 @@ func prohibitions() []LimitInForce {
 		l := publishedLimit(f)
 		l.Origin, l.Sets = LimitProhibition, []StandardSet{f.Set}
 		if f.Pollutant == LimitTemperature {
-			l.Apart = "the limit is on the water that comes to the treatment works, not on that of the shop"
+			l.AtWorks, l.Apart = true, "the limit is on the water that comes to the treatment works, not on that of the shop"
 		}
 		all = append(all, l)
 	}
@@ -163,14 +164,14 @@ func basisWords(b chemicals.Basis) string {
 
 // markStrictest marks, for each pollutant, rule and basis, the limits that no
 // other one is stricter than. One that binds in some readings only is not
-// marked, nor one for comparison.
+// marked, nor one for comparison, nor one that holds elsewhere.
 func markStrictest(all []LimitInForce) {
 	best := map[string]int{}
 	key := func(l LimitInForce) string {
 		return string(l.Pollutant) + "\t" + string(l.Rule) + "\t" + string(l.Basis)
 	}
 	for i, l := range all {
-		if len(l.If) > 0 || l.Origin == LimitForComparison || !l.Value.Known() {
+		if len(l.If) > 0 || l.Origin == LimitForComparison || l.AtWorks || !l.Value.Known() {
 			continue
 		}
 		if b, ok := best[key(l)]; !ok || compareLimits(l, all[b]) < 0 {

@@ -202,6 +202,39 @@ limit - | point=O2 | pollutant=Ni | rule=daily maximum | basis=concentration | d
 	}, got)
 }
 
+// The 40 °C of 403.5(b)(5) holds at the treatment works.
+func TestTheTemperatureAtTheWorksIsNoLimitAtThePoint(t *testing.T) {
+	const own = "limit - | point=O1 | pollutant=temperature | rule=maximum | basis=none | document=permit | value=140 °F\n"
+	const hot = "sample 2026-03-04 | sample=S1 | point=O1 | pollutant=temperature | result=45 °C | type=grab\n"
+	for rows, want := range map[string][]string{
+		sewerShop + hot:       {"40 °C: not compared"},
+		sewerShop + hot + own: {"140 °F * not over", "40 °C: not compared"},
+	} {
+		set := exposure.ResultsOf(shopOf(t, "2026-06-30", rows), tables(t), noFlow, 0)
+		require.Len(t, set.Results, 1)
+		var got []string
+		for _, a := range set.Results[0].Against {
+			mark := ":"
+			if a.Limit.Strictest {
+				mark = " *"
+			}
+			got = append(got, a.Limit.Text+mark+" "+a.Verdict.String())
+		}
+		assert.Equal(t, want, got)
+		assert.Empty(t, set.Clocks)
+		for _, s := range set.Shares {
+			assert.NotEqual(t, exposure.LimitTemperature, s.Limit.Pollutant)
+		}
+		for _, l := range set.Limits {
+			if l.AtWorks {
+				assert.Equal(t, "the limit is on the water that comes to the treatment works, not on that of the shop", l.Apart)
+				assert.False(t, l.Strictest)
+			}
+			assert.Equal(t, l.Text == "40 °C", l.AtWorks, l.Text)
+		}
+	}
+}
+
 func releaseOf(t *testing.T, l chemicals.Level) quantity.Release {
 	t.Helper()
 	r, ok := l.Release()

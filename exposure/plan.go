@@ -23,6 +23,7 @@ type planRules struct {
 	worth          float64 // difference from the wanted flow that is worth a change, a fraction
 	filling        int     // days with work over which the filling of a hold tank is averaged
 	warmUp         int     // days before the period with which the walk begins
+	leastSamples   int     // days with a result that tell a drag-out
 	leastAdditions int     // that tell a drag-out: one alone says only how long nobody had looked
 	fouled         []chemicals.Purpose
 }
@@ -63,6 +64,8 @@ func (r *planRules) read(row working.Row) (err error) {
 		r.filling = whole("day")
 	case "walk of the work":
 		r.warmUp = whole("day")
+	case "drag-out by samples":
+		r.leastSamples = whole("days")
 	case "drag-out by additions":
 		r.leastAdditions = whole("additions")
 	case "flow":
@@ -97,13 +100,14 @@ const (
 	HoldAndHaul
 	BatchTreatment
 	BackToBath // a dump that goes back into the bath
+	LetIn      // a dump, little by little
 )
 
 func (k WayKind) String() string {
 	return [...]string{
 		AsItIs: "as it is now", SetFlow: "set the flow to what is wanted", OneMoreStage: "one more stage of counterflow",
 		StillHauled: "still rinse ahead, hauled", StillReturned: "still rinse ahead, back to the bath", HoldAndHaul: "hold and haul",
-		BatchTreatment: "batch treatment", BackToBath: "back to the bath",
+		BatchTreatment: "batch treatment", BackToBath: "back to the bath", LetIn: "let in little by little",
 	}[k]
 }
 
@@ -116,20 +120,26 @@ type Way struct {
 	Kind    WayKind
 	What    string // in words, with its figures
 	Needs   []string
-	Kept    []Spread                  // g of each metal of Water kept from the drain, a year
-	Sum     Spread                    // g of those that a limit binds
-	Caught  working.Estimate[float64] // the part of what comes in that a still rinse ahead holds when it is emptied; absent of other ways
-	Water   float64                   // L of fresh water saved, a year; below zero: more
-	Hauled  float64                   // L hauled more, a year
-	Cost    Cost                      // a year, more than now; below zero: less
-	Value   Cost                      // of metal that goes back into a bath, a year
-	Nearest Nearest                   // to a limit, with the high estimate
-	LeftOut string                    // why it is not among the ranked
-	Open    string                    // the missing fact that its verdict hangs on
-	Rank    int                       // 1 for the first, 0 for none
+	Sent    []Spread                        // g of each metal of Water that the tank sent in the period, before treatment
+	Part    []Spread                        // of it that is sent no longer
+	Kept    []Spread                        // g of each metal kept from the drain, a year
+	Sum     Spread                          // g of those that a limit binds
+	LetIn   working.Estimate[quantity.Flow] // at most, of a dump that is let in little by little; absent of other ways
+	Caught  working.Estimate[float64]       // the part of what comes in that a still rinse ahead holds when it is emptied; absent of other ways
+	Water   float64                         // L of fresh water saved, a year; below zero: more
+	Hauled  float64                         // L hauled more, a year
+	Cost    Cost                            // a year, more than now; below zero: less
+	Value   Cost                            // of metal that goes back into a bath, a year
+	Nearest Nearest                         // to a limit, with the high estimate
+	LeftOut string                          // why it is not among the ranked
+	Open    string                          // the missing fact that its verdict hangs on
+	Over    string                          // the limit that the point is over with it, as it is without it
+	Rank    int                             // 1 for the first, 0 for none
 	Notes   []string
 
 	change change
+	less   float64 // L that do not come to the point: of a rinse on a working day, of dumps in the period
+	over   int     // days with work over which a dump is let in
 }
 
 // Cost is a sum of money, or why it is not known.
@@ -201,6 +211,7 @@ func (water *Water) PlanOf(units quantity.System, tanks []Tank, ceilings []Ceili
 		plan.Prices = append(plan.Prices, p)
 	}
 	b.perYear, plan.YearSaid = b.yearly()
+	b.dumps = b.dumpsOf()
 	plan.PerYear = b.perYear
 	if len(water.Days) > 0 {
 		for _, r := range water.Rinses {
@@ -224,6 +235,7 @@ type planner struct {
 	prices   map[string]chemicals.Held[chemicals.PriceOf]
 	loss     map[string]Evaporation
 	perYear  float64
+	dumps    map[string]map[chemicals.Day]dumped
 }
 
 // yearly is what turns the period into a year of work.
@@ -247,33 +259,14 @@ func (b *planner) point(tank string) (PointUse, way, bool) {
 	return PointUse{}, w, false
 }
 
-// leaves is the part of a metal sent to a point that leaves there.
-func leaves(p PointUse, metal int) Spread {
-	var sent Spread
-	for _, s := range p.Whole.From {
-		sent.add(s.Grams[metal])
-	}
-	var part Spread
-	for c := range part {
-		if sent[c] > 0 {
-			part[c] = p.Whole.Grams[metal][c] / sent[c]
-		}
-	}
-	return part
-}
-
-// sent is what a tank sends to a point, as it leaves there.
+// sent is what a tank sends to a point in the period, before treatment.
 func sent(p PointUse, tank string) []Spread {
-	out := make([]Spread, len(p.Metals))
 	for _, s := range p.Whole.From {
-		if s.Tank.Meaning() != tank {
-			continue
-		}
-		for m := range out {
-			out[m] = s.Grams[m].by(leaves(p, m))
+		if s.Tank.Meaning() == tank {
+			return s.Grams
 		}
 	}
-	return out
+	return make([]Spread, len(p.Metals))
 }
 
 func (b *planner) print(f quantity.Flow) string {

@@ -1,12 +1,15 @@
 package exposure
 
 import (
-	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"bathwarden/chemicals"
+	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/source"
 	"bathwarden/chemicals/working"
+	"bathwarden/exposure/discharge"
 )
 
 // dumpWays are those for tanks whose dumps reach a point.
@@ -14,52 +17,60 @@ func (b *planner) dumpWays() []Way {
 	var ways []Way
 	for _, p := range b.water.Points {
 		for _, s := range p.Whole.From {
-			tank := s.Tank.Meaning()
-			volume := b.dumped(tank)
-			if _, stands := b.w.epochs.on(b.water.Period.Last).tanks[tank]; !stands || volume == 0 {
+			c := dumpCase{tank: s.Tank.Meaning(), point: p}
+			for _, d := range b.dumps[c.tank] {
+				c.litres, c.most = c.litres+d.litres, max(c.most, d.litres)
+			}
+			if _, stands := b.w.epochs.on(b.water.Period.Last).tanks[c.tank]; !stands || c.litres == 0 {
 				continue
 			}
-			ways = append(ways, b.dumpWay(p, tank, volume, HoldAndHaul))
-			if b.w.pools[tank] != nil {
-				ways = append(ways, b.dumpWay(p, tank, volume, BackToBath))
+			ways = append(ways, b.asItIs(c.start(b, AsItIs), p, "what is dumped from it goes to "))
+			for _, way := range []func(dumpCase) (Way, bool){b.dumpHauled, b.dumpBack, b.dumpTreated, b.letIn} {
+				if w, ok := way(c); ok {
+					ways = append(ways, b.judged(w, p))
+				}
 			}
 		}
 	}
 	return ways
 }
 
-// dumped is what the period's dumps of a tank came to, in L.
-func (b *planner) dumped(tank string) float64 {
-	litres := 0.0
-	plant := b.w.epochs.on(b.water.Period.Last)
-	for _, d := range chemicals.Events[chemicals.Dump](b.w.shop) {
-		if d.Is.Tank.Meaning() != tank || !b.water.Period.Holds(d.Date) {
-			continue
-		}
-		to := cmp.Or(d.Is.To, plant.next(tank))
-		if _, isTank := plant.tanks[to.Meaning()]; isTank && !plant.wayFrom(to.Meaning()).point {
-			continue
-		}
-		if to.Meaning() != chemicals.Haul.Meaning() {
-			litres += d.Is.Volume.Is().Litres()
-		}
-	}
-	return litres
+// dumpCase is a tank with the dumps of the period.
+type dumpCase struct {
+	tank   string
+	point  PointUse
+	litres float64 // in all
+	most   float64 // on one day
 }
 
-func (b *planner) dumpWay(p PointUse, tank string, litres float64, kind WayKind) Way {
-	w := Way{Of: []chemicals.Name{b.w.tank(tank).Is.Name}, Dump: true, Kind: kind, Kept: make([]Spread, len(p.Metals)), change: change{dump: tank, flow: -1}}
-	for m, grams := range sent(p, tank) {
-		w.Kept[m] = grams.times(b.perYear)
+func (c dumpCase) start(b *planner, kind WayKind) Way {
+	w := Way{
+		Of: []chemicals.Name{b.w.tank(c.tank).Is.Name}, Dump: true, Kind: kind, Sent: sent(c.point, c.tank),
+		Part: make([]Spread, len(c.point.Metals)), change: change{dump: c.tank, flow: -1},
 	}
-	if kind == HoldAndHaul {
-		w.Hauled = litres * b.perYear
-		w.What = fmt.Sprintf("what is dumped from it, %s in the period, is held and hauled", b.litres(litres))
-		w.Needs = []string{"drums or a hold tank of its own, and a hauler who takes it"}
-		return b.judged(w, p)
+	return w
+}
+
+func (b *planner) dumpHauled(c dumpCase) (Way, bool) {
+	w := c.start(b, HoldAndHaul)
+	w.keep(same(1))
+	w.less = c.litres
+	w.Hauled = c.litres * b.perYear
+	w.What = fmt.Sprintf("what is dumped from it, %s in the period, is held and hauled", b.litres(c.litres))
+	w.Needs = []string{"drums or a hold tank of its own, and a hauler who takes it"}
+	return w, true
+}
+
+// dumpBack is for still rinses: what they hold is the bath, thinned.
+func (b *planner) dumpBack(c dumpCase) (Way, bool) {
+	if b.w.pools[c.tank] == nil {
+		return Way{}, false
 	}
-	bath := b.bathBefore(tank)
-	w.What = fmt.Sprintf("what is dumped from it, %s in the period, goes back into %s", b.litres(litres), bath.Is.Name)
+	w := c.start(b, BackToBath)
+	w.keep(same(1))
+	w.less = c.litres
+	bath := b.bathBefore(c.tank)
+	w.What = fmt.Sprintf("what is dumped from it, %s in the period, goes back into %s", b.litres(c.litres), bath.Is.Name)
 	w.change.toBath = bath.Is.Name.Meaning()
 	loss, known := b.loss[bath.Is.Name.Meaning()]
 	takes := 0.0
@@ -73,11 +84,118 @@ func (b *planner) dumpWay(p PointUse, tank string, litres float64, kind WayKind)
 		w.LeftOut = "a bath that " + string(bath.Is.Purpose) + "s is fouled by what comes back"
 	case !known:
 		w.Open = "how much water " + bath.Is.Name.String() + " loses is not known: record its temperature, heated hours, length and width"
-	case takes < litres:
+	case takes < c.litres:
 		w.LeftOut = fmt.Sprintf("%s loses %s of water in the period by the low estimate, less than that", bath.Is.Name, b.litres(takes))
 	}
 	w.Notes = append(w.Notes, "what fouls the bath comes back too: brightener breakdown, dissolved work, drag-in")
-	return b.judged(w, p)
+	return w, true
+}
+
+// dumpTreated is treatment for dumps that have none on their way.
+func (b *planner) dumpTreated(c dumpCase) (Way, bool) {
+	for day := range b.dumps[c.tank] {
+		if len(b.treatments(b.enters(Way{Of: []chemicals.Name{chemicals.Name(c.tank)}, Dump: true}, day))) > 0 {
+			return Way{}, false
+		}
+	}
+	bath := c.tank
+	if before := b.bathBefore(c.tank); before.Is.Name.Known() {
+		bath = before.Is.Name.Meaning()
+	}
+	w := c.start(b, BatchTreatment)
+	b.batch(&w, c.point, bath, c.litres, "what is dumped from it", b.litres(c.most)+" at a time")
+	return w, true
+}
+
+// letIn spreads each dump over days with work, at no more than what keeps the
+// point under its limits on them.
+func (b *planner) letIn(c dumpCase) (Way, bool) {
+	w := c.start(b, LetIn)
+	flow := c.point.FlowPerDay()
+	hauled, _ := b.dumpHauled(c)
+	without := b.with(c.point, hauled)
+	var slowest working.Estimate[quantity.Flow]
+	binding := ""
+	for day, d := range b.dumps[c.tank] {
+		if d.litres != c.most {
+			continue
+		}
+		for _, ceiling := range b.ceilings {
+			if ceiling.Rule != chemicals.DailyMaximum || ceiling.Unsure {
+				continue
+			}
+			found, binds := b.bleed(c, day, ceiling, without, flow)
+			if binds && (!slowest.Known() || found.At(working.High) < slowest.At(working.High)) {
+				slowest, binding = found, ceiling.Metal
+			}
+		}
+	}
+	if !slowest.Known() {
+		return w, false // no limit is on what is in it
+	}
+	perDay := slowest.At(working.High).LitresPerHour() * 24
+	w.LetIn = slowest
+	w.What = fmt.Sprintf("what is dumped from it is let in at no more than %s on a day with work, at which %s comes to its limit", b.litres(perDay), binding)
+	w.Needs = []string{"a hold tank for " + b.litres(c.most) + ", which the book does not show, with a valve or pump that holds so small a flow"}
+	w.Notes = append(w.Notes, "a discharge of a new kind is to be notified to the control authority beforehand, 40 CFR 403.12(j)")
+	if perDay <= 0 {
+		w.LeftOut = "the other water alone reaches the limit for " + binding + ": there is no room for it"
+		return w, true
+	}
+	days := int(math.Ceil(c.most/perDay - hair))
+	if days < 2 {
+		return w, false // it has room in one day as it is
+	}
+	w.What += fmt.Sprintf(": %s over %d days", b.litres(c.most), days)
+	w.over = days
+	return w, true
+}
+
+// bleed is the flow of a dump at which a metal comes to a daily limit, beside
+// what else is in the water by the high estimate of the worst day without it. It
+// binds nothing where none of the metal is in the dump, or where treatment
+// leaves as little with the dump as without.
+func (b *planner) bleed(c dumpCase, day chemicals.Day, ceiling Ceiling, without PointUse, flow working.Estimate[quantity.Flow]) (working.Estimate[quantity.Flow], bool) {
+	none := working.Absent[quantity.Flow]("")
+	m := slices.Index(c.point.Metals, ceiling.Metal)
+	out := b.w.points[c.point.Point.Is.Name.Meaning()][day]
+	if m < 0 || ceiling.Point.Meaning() != c.point.Point.Is.Name.Meaning() || out == nil {
+		return none, false
+	}
+	at := slices.Index(b.w.metals, ceiling.Metal)
+	dumped := inflow{litres: c.most, mass: b.w.masses()}
+	if from, some := out.from[c.tank]; some {
+		dumped.mass[at] = from[at]
+	}
+	grams := dumped.mass[at][working.High]
+	past := b.behindTreatment(b.dumps[c.tank][day].to, day, dumped)[at][working.High]
+	if grams <= 0 || past <= 0 {
+		return none, false
+	}
+	base := 0.0
+	if worst, ok := without.Worst(m, ceiling.Rule, chemicals.ByConcentration); ok {
+		mean, _ := worst.MilligramsPerLitre(m)
+		base = mean.Highest()
+	}
+	removal := 1 - past/grams
+	r, err := discharge.Bleed{
+		Limit: limited(ceiling), Flow: flow, Removal: computed(math.Min(removal, 1-hair), quantity.Significant(100*removal, 4)+" % of the dump, through its treatment"),
+		Base: computed(quantity.EffluentConcentration(base/(1-removal))*quantity.MilligramPerLitre, quantity.Significant(base/(1-removal), 3)+" mg/L before the same treatment, high estimate of the worst day without it"),
+		Bath: computed(quantity.GramsPerLitre(grams/c.most), quantity.Significant(grams/c.most, 3)+" g/L in the dump"),
+	}.Solve()
+	return r.Flow, err == nil && r.Flow.Known()
+}
+
+func computed[Q any](is Q, text string) working.Estimate[Q] {
+	return working.Given(source.Value[Q]{Is: is, Origin: source.Computed}, text)
+}
+
+func limited(c Ceiling) working.Estimate[quantity.EffluentConcentration] {
+	value := source.Value[quantity.EffluentConcentration]{Is: quantity.EffluentConcentration(c.Limit) * quantity.MilligramPerLitre, Origin: source.Published, Ref: c.Ref}
+	if c.Entry != 0 {
+		value.Origin, value.Ref = source.Recorded, source.Entry(c.Entry)
+	}
+	return working.Given(value, quantity.Plain(c.Limit)+" mg/L")
 }
 
 func (b *planner) bathBefore(rinse string) chemicals.Held[chemicals.Tank] {

@@ -19,31 +19,110 @@ func neededFlow(use RinseUse, stages working.Estimate[int], mixing working.Estim
 	return r.Water, err == nil && r.Water.Known()
 }
 
-// judged adds what a way costs and how near to a limit its point comes.
+// judged adds what a way keeps and costs, and how near to a limit its point
+// comes with it.
 func (b *planner) judged(w Way, p PointUse) Way {
+	then := b.with(p, w)
+	w.Kept = make([]Spread, len(p.Metals))
 	for m, metal := range p.Metals {
+		if w.Kind == LetIn {
+			break // all of it leaves in the end
+		}
+		w.Kept[m] = differs(p.Whole.Grams[m], then.Whole.Grams[m]).times(b.perYear)
 		if b.bound(p, metal) {
 			w.Sum.add(w.Kept[m])
 		}
 	}
 	w.Cost = b.cost(w)
-	now, then := b.nearest(p, Way{Kept: make([]Spread, len(p.Metals))}), b.nearest(p, w)
-	w.Nearest = then.sure
+	b.judge(&w, p, b.against(p), b.against(then))
 	switch {
-	case w.LeftOut != "" || w.Open != "":
-	case w.Sum[working.Likely] <= 0 && w.Water <= 0 && w.Kind != AsItIs:
-		w.LeftOut = "it keeps no metal that a limit binds from the drain, and saves no water"
-	case then.sure.Known && then.sure.Share > 1 && then.sure.Share >= now.sure.Share*(1-1e-9) && w.Kind != AsItIs:
-		if w.Sum[working.Likely] == 0 && w.Water <= 0 || then.sure.Share > now.sure.Share*(1+1e-9) {
-			w.LeftOut = fmt.Sprintf("by the high estimate %s at %s comes to %s mg/L, over the %s of %s mg/L", then.sure.Metal, p.Point.Is.Name, quantity.Significant(then.sure.High, 3), then.sure.Rule, quantity.Significant(then.sure.Limit, 4))
-		}
-	case then.unsure.Known && then.unsure.Share > 1 && then.unsure.Share > now.unsure.Share*(1+1e-9):
-		w.Open = fmt.Sprintf("whether the %s of %s mg/L for %s binds is not told by the book; by the high estimate it would come to %s mg/L", then.unsure.Rule, quantity.Significant(then.unsure.Limit, 4), then.unsure.Metal, quantity.Significant(then.unsure.High, 3))
-	}
-	if then.sure.Known && then.sure.Share > 1 && w.LeftOut == "" {
-		w.Notes = append(w.Notes, fmt.Sprintf("with it %s is still over its %s by the high estimate, as it is without it", then.sure.Metal, then.sure.Rule))
+	case w.Kind != SetFlow && w.Kind != OneMoreStage:
+	case w.Sum == (Spread{}):
+		w.Notes = append([]string{"the metal that leaves stays the same: only the water changes"}, w.Notes...)
+	default:
+		w.Notes = append([]string{"the treatment leaves a concentration, so that less metal leaves it in less water"}, w.Notes...)
 	}
 	return w
+}
+
+// differs is how much more a is than b, and none where only floating point tells
+// them apart.
+func differs(a, b Spread) Spread {
+	d := a.minus(b)
+	for c := range d {
+		if math.Abs(d[c]) <= a[c]*hair {
+			d[c] = 0
+		}
+	}
+	return d
+}
+
+// judge says why a way is not among the ranked. now and then are what the point
+// comes to beside each ceiling, without the way and with it.
+func (b *planner) judge(w *Way, p PointUse, now, then []Nearest) {
+	w.Nearest = b.nearest(then, false)
+	switch {
+	case w.Kind == AsItIs || w.LeftOut != "" || w.Open != "":
+	case w.Kind == LetIn && !eases(now, then):
+		w.LeftOut = "its dumps are not what brings the point nearest to a limit"
+	case w.Kind != LetIn && w.Sum[working.Likely] <= 0 && w.Water <= 0:
+		w.LeftOut = "it keeps no metal that a limit binds from the drain, and saves no water"
+	case b.worse(w, now, then, false).Known:
+		n := b.worse(w, now, then, false)
+		w.LeftOut = fmt.Sprintf("by the high estimate %s at %s comes to %s mg/L, over the %s of %s mg/L", n.Metal, p.Point.Is.Name, quantity.Significant(n.High, 3), n.Rule, quantity.Significant(n.Limit, 4))
+	case w.Nearest.over():
+		n := w.Nearest
+		w.Over = fmt.Sprintf("with it %s still comes to %s mg/L by the high estimate, over the %s of %s mg/L, as it does without it", n.Metal, quantity.Significant(n.High, 3), n.Rule, quantity.Significant(n.Limit, 4))
+	case b.worse(w, now, then, true).Known:
+		n := b.worse(w, now, then, true)
+		w.Open = fmt.Sprintf("whether the %s of %s mg/L for %s binds is not told by the book; by the high estimate it would come to %s mg/L", n.Rule, quantity.Significant(n.Limit, 4), n.Metal, quantity.Significant(n.High, 3))
+	}
+}
+
+// eases reports whether a way takes the point further from the limit that it
+// comes nearest to, or from one that it passes.
+func eases(now, then []Nearest) bool {
+	nearest := -1
+	for i, n := range now {
+		if n.Known && (nearest < 0 || n.Share > now[nearest].Share) {
+			nearest = i
+		}
+		if n.over() && then[i].Share < n.Share*(1-hair) {
+			return true
+		}
+	}
+	return nearest >= 0 && then[nearest].Share < now[nearest].Share*(1-hair)
+}
+
+// over reports whether the limit is passed.
+func (n Nearest) over() bool { return n.Known && n.Share > 1 }
+
+// nearest is the limit that a point comes nearest to: of those that bind, or of
+// those that bind only if a missing fact is so.
+func (b *planner) nearest(all []Nearest, unsure bool) Nearest {
+	var most Nearest
+	for i, n := range all {
+		if n.Known && b.ceilings[i].Unsure == unsure && (!most.Known || n.Share > most.Share) {
+			most = n
+		}
+	}
+	return most
+}
+
+// worse is the limit that is passed with a way, and by more than without it. A
+// dump that is let in little by little changes days; over a month it is the same.
+func (b *planner) worse(w *Way, now, then []Nearest, unsure bool) Nearest {
+	var passed []Nearest
+	for i, n := range then {
+		if n.over() && n.Share <= now[i].Share*(1+hair) || w.Kind == LetIn && n.Rule != chemicals.DailyMaximum {
+			n.Known = false
+		}
+		passed = append(passed, n)
+	}
+	if n := b.nearest(passed, unsure); n.over() {
+		return n
+	}
+	return Nearest{}
 }
 
 func (b *planner) bound(p PointUse, metal string) bool {
@@ -87,109 +166,49 @@ func (b *planner) cost(w Way) Cost {
 	return cost
 }
 
-// nearness is the limit that a point comes nearest to: of those that bind, and
-// of those that bind only if a missing fact is so.
-type nearness struct{ sure, unsure Nearest }
-
-// nearest puts the worst day and the worst month of the high estimate, less
-// what a way keeps and with the water it saves, beside the limits.
-func (b *planner) nearest(p PointUse, w Way) nearness {
-	var n nearness
-	for _, c := range b.ceilings {
+// against puts the worst day, set of four days or month of the high estimate of
+// a point beside each ceiling: not known where it is none of the point.
+func (b *planner) against(p PointUse) []Nearest {
+	all := make([]Nearest, len(b.ceilings))
+	for i, c := range b.ceilings {
 		m := slices.Index(p.Metals, c.Metal)
 		if c.Point.Meaning() != p.Point.Is.Name.Meaning() || m < 0 || c.Limit <= 0 {
 			continue
 		}
-		high, ok := worst(p, m, c.Rule)
-		if !ok {
-			continue
-		}
-		by, ok := b.factor(p, m, w)
-		if !ok {
-			continue
-		}
-		high *= by
-		one := Nearest{Metal: c.Metal, Rule: c.Rule, High: high, Limit: c.Limit, Share: high / c.Limit, Ref: c.Ref, Entry: c.Entry, Known: true}
-		into := &n.sure
-		if c.Unsure {
-			into = &n.unsure
-		}
-		if !into.Known || one.Share > into.Share {
-			*into = one
+		if span, ok := p.Worst(m, c.Rule, chemicals.ByConcentration); ok {
+			mean, _ := span.MilligramsPerLitre(m)
+			high := mean.Highest()
+			all[i] = Nearest{Metal: c.Metal, Rule: c.Rule, High: high, Limit: c.Limit, Share: high / c.Limit, Ref: c.Ref, Entry: c.Entry, Known: true}
 		}
 	}
-	return n
-}
-
-// factor is by how much a way changes the concentration of a metal at a point:
-// the metal that is left over the water that is left. It is false where no
-// water is left.
-func (b *planner) factor(p PointUse, metal int, w Way) (float64, bool) {
-	grams, litres := p.Whole.Grams[metal][working.High], p.Whole.Water.Litres()
-	if grams <= 0 || litres <= 0 {
-		return 1, true
-	}
-	less := w.Water
-	if w.Kind == HoldAndHaul && !w.Dump {
-		less = w.Hauled
-	}
-	left := litres - less/b.perYear
-	if left <= litres*1e-9 {
-		return 0, false
-	}
-	return math.Max(0, grams-w.Kept[metal][working.High]/b.perYear) / grams * litres / left, true
-}
-
-// worst is the high estimate of the worst day, or for an average of the worst
-// month.
-func worst(p PointUse, metal int, rule chemicals.Rule) (float64, bool) {
-	most, found := 0.0, false
-	if rule == chemicals.MonthlyAverage {
-		for _, s := range p.Months {
-			if c, ok := s.MilligramsPerLitre(metal); ok {
-				most, found = max(most, c[working.High]), true
-			}
-		}
-		return most, found
-	}
-	days := 1
-	if rule == chemicals.FourDayAverage {
-		days = 4 // of the rule's name: successive sets, without overlap
-	}
-	for i := 0; i+days <= len(p.Days); i += days {
-		sum, n := 0.0, 0
-		for _, d := range p.Days[i : i+days] {
-			if c, ok := d.MilligramsPerLitre(metal); ok {
-				sum, n = sum+c[working.High], n+1
-			}
-		}
-		if n > 0 {
-			most, found = max(most, sum/float64(n)), true
-		}
-	}
-	return most, found
+	return all
 }
 
 // rank orders the ways: by regulated metal kept for each unit of money and
-// year, one that costs nothing first, then by water saved; behind them those
-// that hang on a fact, then those left out.
+// year, one that costs nothing first; of those that are alike in it by the metal
+// kept, then by water saved. Those with which the
+// point is over a limit still, as it is without them, come behind those with
+// which it is under; then those that hang on a fact, then those left out.
 func rank(ways []Way) {
 	class := func(w Way) int {
 		switch {
 		case w.LeftOut != "":
-			return 2
+			return 3
 		case w.Open != "":
+			return 2
+		case w.Over != "":
 			return 1
 		}
 		return 0
 	}
 	slices.SortStableFunc(ways, func(a, b Way) int {
-		return cmp.Or(cmp.Compare(class(a), class(b)), -cmp.Compare(a.Worth(), b.Worth()), -cmp.Compare(a.Water, b.Water),
+		return cmp.Or(cmp.Compare(class(a), class(b)), -cmp.Compare(a.Worth(), b.Worth()),
+			-cmp.Compare(a.Sum[working.Likely], b.Sum[working.Likely]), -cmp.Compare(a.Water, b.Water),
 			cmp.Compare(a.Of[0], b.Of[0]), cmp.Compare(a.Kind, b.Kind))
 	})
 	n := 0
 	for i := range ways {
-		if class(ways[i]) == 0 {
+		if class(ways[i]) < 2 {
 			n++
 			ways[i].Rank = n
 		}
@@ -215,7 +234,7 @@ func (b *planner) together(ways []Way) *Trial {
 	var first *Way
 	for i := range ways {
 		w := &ways[i]
-		if w.Rank == 0 || w.Kind == BatchTreatment {
+		if w.Rank == 0 || w.Kind == BatchTreatment || w.Kind == LetIn {
 			continue
 		}
 		if first == nil {

@@ -29,8 +29,8 @@ func (b *planner) rinseWays(r RinseUse) []Way {
 	hours := plant.hours(r.Feed.Is)
 	now, flows := perWorkday(r.Water, hours)
 	base := rinseCase{use: r, point: p, way: on, hours: hours, now: now, flows: flows, sent: sent(p, first)}
-	ways := []Way{b.asItIs(base)}
-	for _, way := range []func(rinseCase) (Way, bool){b.setFlow, b.moreStages, b.stillHauled, b.stillReturned, b.holdAndHaul, b.batch} {
+	ways := []Way{b.asItIs(base.start(AsItIs), p, "its water runs to ")}
+	for _, way := range []func(rinseCase) (Way, bool){b.setFlow, b.moreStages, b.stillHauled, b.stillReturned, b.holdAndHaul, b.treated} {
 		if w, ok := way(base); ok {
 			ways = append(ways, b.judged(w, base.point))
 		}
@@ -50,13 +50,13 @@ type rinseCase struct {
 }
 
 func (c rinseCase) start(kind WayKind) Way {
-	return Way{Of: c.use.Tanks, Kind: kind, Kept: make([]Spread, len(c.sent)), change: change{rinse: c.use.Tanks[0].Meaning(), feed: c.use.Feed.Is.Tank.Meaning(), flow: -1}}
+	return Way{Of: c.use.Tanks, Kind: kind, Sent: c.sent, Part: make([]Spread, len(c.sent)), change: change{rinse: c.use.Tanks[0].Meaning(), feed: c.use.Feed.Is.Tank.Meaning(), flow: -1}}
 }
 
-func (b *planner) asItIs(c rinseCase) Way {
-	w := c.start(AsItIs)
-	w.What = "its water runs to " + c.point.Point.Is.Name.String()
-	w = b.judged(w, c.point)
+// asItIs is the shop as it stands, for comparison.
+func (b *planner) asItIs(w Way, p PointUse, what string) Way {
+	w.What = what + p.Point.Is.Name.String()
+	w = b.judged(w, p)
 	w.Open, w.LeftOut = "", "it is the shop as it stands, for comparison"
 	return w
 }
@@ -73,7 +73,7 @@ func (b *planner) setFlow(c rinseCase) (Way, bool) {
 	if math.Abs(needed-c.now) < b.rules.worth*c.now {
 		return w, false
 	}
-	w.change.flow = needed
+	w.change.flow, w.less = needed, c.now-needed
 	w.Water = (c.now - needed) * b.workdays()
 	direction := "less"
 	if needed > c.now {
@@ -81,14 +81,12 @@ func (b *planner) setFlow(c rinseCase) (Way, bool) {
 	}
 	w.What = fmt.Sprintf("%s water: %s instead of %s, by the high estimate of the drag-in", direction, b.print(quantity.Flow(perHour)*quantity.LitrePerHour), c.use.Water.Text())
 	w.Needs = []string{"a flow restrictor or valve that holds the flow"}
-	w.Notes = append(w.Notes, "the metal that leaves stays the same: only the water changes")
 	if note != "" {
 		w.Notes = append(w.Notes, note)
 	}
 	return w, true
 }
 
-// stageFlow is the flow for the wanted ratio with more stages.
 func (b *planner) moreStages(c rinseCase) (Way, bool) {
 	w := c.start(OneMoreStage)
 	if c.use.Set.Is.Arrangement != chemicals.Running || !c.use.Wanted.Known() || !c.use.DragIn.Known() || !c.flows {
@@ -107,11 +105,10 @@ func (b *planner) moreStages(c rinseCase) (Way, bool) {
 	if note != "" {
 		w.Notes = append(w.Notes, note)
 	}
-	w.change.flow, w.change.stages = litres, 1
+	w.change.flow, w.change.stages, w.less = litres, 1, c.now-litres
 	w.Water = (c.now - litres) * b.workdays()
 	w.What = fmt.Sprintf("%d stages with %s instead of %s", len(c.use.Tanks)+1, b.print(quantity.Flow(perHour)*quantity.LitrePerHour), c.use.Water.Text())
 	w.Needs = []string{fmt.Sprintf("one more rinse tank beside %s, which the book does not show, with its room in the line", c.use.Tanks[0]), "piping against the work, and a valve that holds the flow"}
-	w.Notes = append(w.Notes, "the metal that leaves stays the same: only the water changes")
 	return w, true
 }
 
@@ -139,7 +136,7 @@ func (b *planner) stillHauled(c rinseCase) (Way, bool) {
 		return w, false
 	}
 	w.change.still = &trial{pool: pool{volume: litres}, every: days}
-	b.keep(&w, c, spreadOf(w.Caught, asIs))
+	w.keep(spreadOf(w.Caught, asIs))
 	w.Hauled = litres / float64(days) * b.workdays()
 	w.What = fmt.Sprintf("a still rinse of %s ahead of %s, hauled every %d days with work", b.litres(litres), c.use.Tanks[0], days)
 	w.Needs = append(w.Needs, "drums or a tank for what is hauled, and a hauler who takes it")
@@ -190,17 +187,17 @@ func (b *planner) stillReturned(c rinseCase) (Way, bool) {
 		return w, false
 	}
 	w.change.still = &trial{pool: pool{volume: litres}, every: days, toBath: true}
-	b.keep(&w, c, spreadOf(w.Caught, asIs))
+	w.keep(spreadOf(w.Caught, asIs))
 	w.What += fmt.Sprintf(": all of it every %d days with work, by the low estimate of the water lost (%s to %s)", days, b.print(loss.Low.Is()), b.print(loss.High.Is()))
 	w.Notes = append(w.Notes, "what fouls the bath comes back too: brightener breakdown, dissolved work, drag-in")
 	b.worth(&w, c)
 	return w, true
 }
 
-// keep books the part of a rinse's metal that no longer leaves.
-func (b *planner) keep(w *Way, c rinseCase, part Spread) {
-	for m := range w.Kept {
-		w.Kept[m] = c.sent[m].by(part).times(b.perYear)
+// keep books the part of a tank's metal that is sent no longer.
+func (w *Way) keep(part Spread) {
+	for m := range w.Part {
+		w.Part[m] = part
 	}
 }
 
@@ -218,7 +215,7 @@ func (b *planner) worth(w *Way, c rinseCase) {
 		if !byMass {
 			continue
 		}
-		back := m.Kept()[working.Likely] * w.Kept[at][working.Likely] / c.sent[at][working.Likely]
+		back := m.Kept()[working.Likely] * w.Part[at][working.Likely] * b.perYear
 		w.Value = Cost{Sum: w.Value.Sum + back*perMass.PerGram(), Currency: p.Is.Amount.Is().Currency()}
 	}
 }
@@ -233,54 +230,69 @@ func (b *planner) holdAndHaul(c rinseCase) (Way, bool) {
 		return w, false
 	}
 	w.change.haul = true
-	b.keep(&w, c, Spread{1, 1, 1})
+	w.keep(same(1))
+	w.less = c.now
 	w.Hauled = c.now * b.workdays()
 	w.What = fmt.Sprintf("all its water, %s on a day of work, is held and hauled", b.litres(c.now))
 	w.Needs = []string{"a hold tank of its own, which the book does not show, for the days between two pick-ups", "a hauler who takes it"}
 	return w, true
 }
 
-// batch is treatment for water that has none on its way.
-func (b *planner) batch(c rinseCase) (Way, bool) {
+// treated is treatment for the water of a rinse that has none on its way.
+func (b *planner) treated(c rinseCase) (Way, bool) {
 	w := c.start(BatchTreatment)
-	plant := b.w.epochs.on(b.water.Period.Last)
-	for _, tank := range c.way.tanks {
-		if plant.tanks[tank].Is.Purpose == chemicals.Treat {
-			return w, false
-		}
-	}
-	if c.use.Lead == "" {
+	if len(b.treatments(c.use.Tanks[0].Meaning())) > 0 || c.use.Lead == "" {
 		return w, false
 	}
-	treat, found := "", false
-	for _, tank := range sortedKeys(plant.tanks) {
-		if plant.tanks[tank].Is.Purpose == chemicals.Treat {
-			treat, found = tank, true
-			break
-		}
-	}
-	if !found {
-		w.What, w.Open = "its water is treated in batches", "the shop has no treatment tank in the book, so what one would take out is not known"
-		w.Needs = []string{"a treatment tank, with leave of the authority to run it"}
-		return w, true
-	}
-	w.What = fmt.Sprintf("its water goes through %s first", plant.tanks[treat].Is.Name)
-	w.Needs = []string{fmt.Sprintf("piping to %s, and room in it for %s a day", plant.tanks[treat].Is.Name, b.litres(c.now))}
-	if why := b.meets(c.use.After.Meaning(), treat); why != "" {
-		w.LeftOut = why
-		return w, true
-	}
-	for m, metal := range c.point.Metals {
-		r, ok := plant.removal(treat, metal)
-		switch {
-		case c.sent[m] == (Spread{}):
-		case ok && r.Is.Removal.Known():
-			w.Kept[m] = c.sent[m].times(r.Is.Removal.Fraction() * b.perYear)
-		default:
-			w.Open = "the book does not say what share of " + metal + " " + plant.tanks[treat].Is.Name.String() + " takes out"
-		}
-	}
+	b.batch(&w, c.point, c.use.After.Meaning(), c.now*float64(len(b.water.Days)), "its water", b.litres(c.now)+" a day")
 	return w, true
+}
+
+// treatments are those on the way of the water from a tank.
+func (b *planner) treatments(tank string) []string {
+	plant := b.w.epochs.on(b.water.Period.Last)
+	var all []string
+	for _, on := range plant.wayFrom(tank).tanks {
+		if plant.tanks[on].Is.Purpose == chemicals.Treat {
+			all = append(all, on)
+		}
+	}
+	return all
+}
+
+// batch puts what comes from behind a bath, so many L in the period, through the
+// first treatment tank of the shop.
+func (b *planner) batch(w *Way, p PointUse, bath string, litres float64, what, room string) {
+	plant := b.w.epochs.on(b.water.Period.Last)
+	tanks := sortedKeys(plant.tanks)
+	first := slices.IndexFunc(tanks, func(tank string) bool { return plant.tanks[tank].Is.Purpose == chemicals.Treat })
+	if first < 0 {
+		w.What, w.Open = what+" is treated in batches", "the shop has no treatment tank in the book, so what one would take out is not known"
+		w.Needs = []string{"a treatment tank, with leave of the authority to run it"}
+		return
+	}
+	treat := tanks[first]
+	name := plant.tanks[treat].Is.Name.String()
+	w.What = fmt.Sprintf("%s goes through %s first", what, name)
+	w.Needs = []string{fmt.Sprintf("piping to %s, and room in it for %s", name, room)}
+	if w.LeftOut = b.meets(bath, treat); w.LeftOut != "" {
+		return
+	}
+	for m, metal := range p.Metals {
+		r, said := plant.removals[treated{treat, chemicals.Fold(metal)}]
+		switch {
+		case w.Sent[m] == (Spread{}):
+		case !said:
+			w.Open = "the book does not say what share of " + metal + " " + name + " takes out"
+		case r.Is.Leaves.Known():
+			left := r.Is.Leaves.Is().MilligramsPerLitre() * litres / 1000
+			for c, sent := range w.Sent[m] {
+				w.Part[m][c] = math.Max(0, 1-left/math.Max(sent, left))
+			}
+		default:
+			w.Part[m] = same(r.Is.Removal.Fraction())
+		}
+	}
 }
 
 // meets says what must not meet where the water of a bath would join that of

@@ -14,7 +14,7 @@ type plant struct {
 	rinses   map[string]chemicals.Held[chemicals.Rinse]
 	cycles   map[string][]*stop                             // in the order of their steps
 	films    map[string][]chemicals.Held[chemicals.DragOut] // by tank
-	removals map[string][]chemicals.Held[chemicals.Removal] // by treatment tank
+	removals map[treated]chemicals.Held[chemicals.Removal]
 	points   map[string]chemicals.Held[chemicals.Point]
 	others   []chemicals.Held[chemicals.OtherWater]
 	feeds    map[string]chemicals.Name // the rinse that a tank's water goes into
@@ -85,7 +85,7 @@ func plantOn(shop *chemicals.Shop, day chemicals.Day) *plant {
 	p := &plant{
 		tanks: map[string]chemicals.Held[chemicals.Tank]{}, rinses: map[string]chemicals.Held[chemicals.Rinse]{},
 		cycles: map[string][]*stop{}, ways: map[string]way{}, films: map[string][]chemicals.Held[chemicals.DragOut]{},
-		removals: map[string][]chemicals.Held[chemicals.Removal]{}, points: map[string]chemicals.Held[chemicals.Point]{},
+		removals: map[treated]chemicals.Held[chemicals.Removal]{}, points: map[string]chemicals.Held[chemicals.Point]{},
 		others: chemicals.On[chemicals.OtherWater](shop, day), feeds: map[string]chemicals.Name{},
 	}
 	for _, t := range chemicals.On[chemicals.Tank](shop, day) {
@@ -110,7 +110,10 @@ func plantOn(shop *chemicals.Shop, day chemicals.Day) *plant {
 		p.films[f.Is.Tank.Meaning()] = append(p.films[f.Is.Tank.Meaning()], f)
 	}
 	for _, r := range chemicals.On[chemicals.Removal](shop, day) {
-		p.removals[r.Is.Tank.Meaning()] = append(p.removals[r.Is.Tank.Meaning()], r)
+		key := treated{r.Is.Tank.Meaning(), r.Is.Pollutant.Meaning()}
+		if _, twice := p.removals[key]; !twice && (r.Is.Removal.Known() || r.Is.Leaves.Known()) {
+			p.removals[key] = r
+		}
 	}
 	for _, o := range chemicals.On[chemicals.Point](shop, day) {
 		p.points[o.Is.Name.Meaning()] = o

@@ -39,12 +39,18 @@ type PointSpan struct {
 	Days   int
 	Water  quantity.Volume
 	Grams  []Spread // of each metal, after treatment
-	From   []Sender // who sent it, before treatment
+	From   []Sender // who sent it, before treatment; of a day or a set of four not said
+
+	means []Spread // mg/L of each metal, where the mean is that of the days
 }
 
 // MilligramsPerLitre is the mean concentration of a metal over the span, false
-// where no water left.
+// where no water left: all of the metal in all of the water, and of a set of
+// four days the mean of its days.
 func (s PointSpan) MilligramsPerLitre(metal int) (Spread, bool) {
+	if s.means != nil {
+		return s.means[metal], true
+	}
 	return perLitre(s.Grams[metal], s.Water)
 }
 

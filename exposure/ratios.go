@@ -2,6 +2,7 @@ package exposure
 
 import (
 	"fmt"
+	"slices"
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
@@ -97,7 +98,8 @@ func (water *Water) ratio(p PointUse, metal int, d ResultDay) SampleRatio {
 	return r
 }
 
-// calibrates is the bath whose film a sample at a point tells.
+// calibrates is the bath whose film a sample at a point tells: the one that sends
+// the metal there, by its rinse or its dumps, without treatment.
 func (water *Water) calibrates(p PointUse, metal int) chemicals.Name {
 	plant := water.w.epochs.on(water.Period.Last)
 	var from chemicals.Name
@@ -105,20 +107,36 @@ func (water *Water) calibrates(p PointUse, metal int) chemicals.Name {
 		if s.Grams[metal] == (Spread{}) {
 			continue
 		}
-		if from.Known() {
+		bath, alone := water.bathOf(s.Tank, p.Metals[metal])
+		treats := func(tank string) bool { return plant.tanks[tank].Is.Purpose == chemicals.Treat }
+		if !alone || from.Known() && bath.Meaning() != from.Meaning() || slices.ContainsFunc(plant.wayFrom(s.Tank.Meaning()).tanks, treats) {
 			return ""
 		}
-		from = s.Tank
-		for _, tank := range plant.wayFrom(s.Tank.Meaning()).tanks {
-			if plant.tanks[tank].Is.Purpose == chemicals.Treat {
-				return ""
-			}
-		}
-	}
-	for _, r := range water.Rinses {
-		if from.Known() && r.Tanks[0].Meaning() == from.Meaning() {
-			return r.After
-		}
+		from = bath
 	}
 	return from
+}
+
+// bathOf is the bath whose metal a tank sends: that before it, if it is a rinse,
+// else itself. It is not alone where the metal of more baths comes into the
+// rinse.
+func (water *Water) bathOf(tank chemicals.Name, metal string) (bath chemicals.Name, alone bool) {
+	for _, r := range water.Rinses {
+		if r.Tanks[0].Meaning() == tank.Meaning() {
+			return r.After, !water.w.others(r, metal)
+		}
+	}
+	return tank, true
+}
+
+// others reports whether a metal comes into a rinse from more baths than the
+// one that most of it comes from.
+func (w *walker) others(r RinseUse, metal string) bool {
+	m := slices.Index(w.metals, metal)
+	for bath := range w.rinses[r.Tanks[0].Meaning()].source {
+		if a := w.tanks[bath]; bath != r.After.Meaning() && a != nil && a.out[m] != (Spread{}) {
+			return true
+		}
+	}
+	return false
 }

@@ -181,6 +181,8 @@ func newMonitor(shop *chemicals.Shop, tables *reference.Set, flow working.Estima
 	turnsOf[chemicals.Tank](shop, turns)
 	turnsOf[chemicals.Answer](shop, turns)
 	turnsOf[chemicals.Point](shop, turns)
+	turnsOf[chemicals.Rinse](shop, turns)
+	turnsOf[chemicals.OtherWater](shop, turns)
 	turnsOf[chemicals.LimitSet](shop, turns)
 	for day := range turns {
 		m.turns = append(m.turns, day)

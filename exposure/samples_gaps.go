@@ -12,13 +12,7 @@ import (
 func (m *monitor) gaps(set ResultSet) []Gap {
 	gaps := m.standardGaps(set.Standards)
 	gaps = append(gaps, m.limitGaps()...)
-	seen := map[string]*Result{}
-	for _, r := range m.results {
-		if m.shop.Period.Holds(r.Date) {
-			gaps = append(gaps, m.sampleGaps(r)...)
-		}
-		gaps = append(gaps, m.numberGaps(r, seen)...)
-	}
+	gaps = append(gaps, m.gapsOfSamples()...)
 	gaps = append(gaps, dueGaps(set.Due)...)
 	gaps = append(gaps, m.unsampled(set)...)
 	gaps = append(gaps, m.noticeGaps()...)
@@ -29,6 +23,33 @@ func (m *monitor) gaps(set ResultSet) []Gap {
 		}
 	}
 	return sorted(gaps)
+}
+
+// gapsOfSamples are those of single results. What is said in the same words of
+// several rows of one sample stands once, with all their pollutants.
+func (m *monitor) gapsOfSamples() []Gap {
+	type words struct{ sample, what string }
+	var gaps []Gap
+	at, pollutants := map[words]int{}, map[words][]string{}
+	seen := map[string]*Result{}
+	for _, r := range m.results {
+		var own []Gap
+		if m.shop.Period.Holds(r.Date) {
+			own = m.sampleGaps(r)
+		}
+		for _, g := range append(own, m.numberGaps(r, seen)...) {
+			key := words{r.Is.Name.Meaning(), g.What}
+			if _, known := at[key]; !known {
+				at[key] = len(gaps)
+				gaps = append(gaps, g)
+			}
+			if of := r.Is.Pollutant.String(); !slices.Contains(pollutants[key], of) {
+				pollutants[key] = append(pollutants[key], of)
+			}
+			gaps[at[key]].Where = "sample " + r.Is.Name.String() + ", " + strings.Join(pollutants[key], ", ")
+		}
+	}
+	return gaps
 }
 
 func (m *monitor) standardGaps(standards []Standard) []Gap {
@@ -82,13 +103,13 @@ func (m *monitor) nameGap(where string, name chemicals.Name, entry int64) (Gap, 
 	return Gap{Where: where, What: fmt.Sprintf("%q is no pollutant that the tables know; it is compared with the same words only", name), Mend: "write the symbol of an element, or a name such as CN total, TTO, TSS, pH", Entry: entry}, true
 }
 
+// sampleGaps and numberGaps leave it to gapsOfSamples to say where.
 func (m *monitor) sampleGaps(r *Result) []Gap {
-	where := fmt.Sprintf("sample %s, %s", r.Is.Name, r.Is.Pollutant)
 	var gaps []Gap
 	add := func(what, mend string) {
-		gaps = append(gaps, Gap{Where: where, What: what, Mend: mend, Entry: r.Entry})
+		gaps = append(gaps, Gap{What: what, Mend: mend, Entry: r.Entry})
 	}
-	if gap, ok := m.nameGap(where, r.Is.Pollutant, r.Entry); ok {
+	if gap, ok := m.nameGap("", r.Is.Pollutant, r.Entry); ok {
 		gaps = append(gaps, gap)
 	}
 	if !m.limits(r.Is.Point, r.Date).stands {
@@ -166,15 +187,14 @@ func orderGaps(r *Result, add func(what, mend string)) {
 // pollutant that stands twice for one. Both results count.
 func (m *monitor) numberGaps(r *Result, seen map[string]*Result) []Gap {
 	number := r.Is.Name.Meaning()
-	where := fmt.Sprintf("sample %s, %s", r.Is.Name, r.Is.Pollutant)
 	twin, same := seen[number+"\t"+string(r.Pollutant)], seen[number]
 	seen[number+"\t"+string(r.Pollutant)], seen[number] = r, r
 	switch {
 	case !m.shop.Period.Holds(r.Date):
 	case twin != nil:
-		return []Gap{{Where: where, What: fmt.Sprintf("it stands twice, in entry %d as %s and in entry %d as %s; both count", twin.Entry, twin.Is.Result, r.Entry, r.Is.Result), Mend: "withdraw the wrong one, or give a second sample a number of its own", Entry: r.Entry}}
+		return []Gap{{What: fmt.Sprintf("it stands twice, in entry %d as %s and in entry %d as %s; both count", twin.Entry, twin.Is.Result, r.Entry, r.Is.Result), Mend: "withdraw the wrong one, or give a second sample a number of its own", Entry: r.Entry}}
 	case same != nil && (same.Date != r.Date || same.point != r.point):
-		return []Gap{{Where: where, What: fmt.Sprintf("entry %d has the same sample number for %s at %s", same.Entry, same.Date, same.Is.Point), Mend: "give each sample a number of its own", Entry: r.Entry}}
+		return []Gap{{What: fmt.Sprintf("entry %d has the same sample number for %s at %s", same.Entry, same.Date, same.Is.Point), Mend: "give each sample a number of its own", Entry: r.Entry}}
 	}
 	return nil
 }

@@ -228,6 +228,44 @@ sample 2026-03-11 | sample=S2 | point=O1 | pollutant=Zn | result=2.2 mg/L | type
 	assert.Contains(t, gapTexts(set.Gaps), "point O1: total metals are not known on 1 days, first on 2026-03-11: not each of Cu, Ni, Cr and Zn has a result")
 }
 
+func TestRowsOfOneSampleAreNamedOnce(t *testing.T) {
+	rows := sewerShop + `
+sample 2026-03-04 | sample=S1 | point=O1 | pollutant=Ni | result=1.0 mg/L
+sample 2026-03-04 | sample=S1 | point=O1 | pollutant=Ni | result=1.1 mg/L
+sample 2026-03-04 | sample=S1 | point=O1 | pollutant=Zn | result=1.0 mg/L
+sample 2026-03-04 | sample=S2 | point=O1 | pollutant=Zn | result=1.0 mg/L
+`
+	const untyped = "the book does not say whether it was a grab or a composite"
+	var got []exposure.Gap
+	for _, g := range resultsOf(t, "2026-06-30", 0, rows).Gaps {
+		if strings.HasPrefix(g.Where, "sample ") {
+			got = append(got, g)
+		}
+	}
+	assert.Equal(t, []exposure.Gap{
+		{Where: "sample S1, Ni", What: "it stands twice, in entry 4 as 1.0 mg/L and in entry 5 as 1.1 mg/L; both count", Mend: "withdraw the wrong one, or give a second sample a number of its own", Entry: 5},
+		{Where: "sample S1, Ni, Zn", What: untyped, Mend: "record type", Entry: 4},
+		{Where: "sample S2, Zn", What: untyped, Mend: "record type", Entry: 7},
+	}, got)
+}
+
+// Whatever is wrong with the rows, no text stands twice.
+func TestNoGapStandsTwice(t *testing.T) {
+	rapid.Check(t, func(r *rapid.T) {
+		rows := sewerShop
+		for range rapid.IntRange(1, 8).Draw(r, "rows") {
+			rows += fmt.Sprintf("sample 2026-03-0%d | sample=S%d | point=%s | pollutant=%s | result=%s%s\n", rapid.IntRange(4, 5).Draw(r, "day"), rapid.IntRange(1, 2).Draw(r, "sample"),
+				rapid.SampledFrom([]string{"O1", "O2"}).Draw(r, "point"), rapid.SampledFrom([]string{"Ni", "Zn", "CN"}).Draw(r, "pollutant"),
+				rapid.SampledFrom([]string{"1.0 mg/L", "ND", "<9 mg/L"}).Draw(r, "result"), rapid.SampledFrom([]string{"", " | type=grab", " | analysed=2026-03-01"}).Draw(r, "more"))
+		}
+		seen := map[string]bool{}
+		for _, text := range gapTexts(resultsOf(t, "2026-06-30", 0, rows).Gaps) {
+			require.False(r, seen[text], text)
+			seen[text] = true
+		}
+	})
+}
+
 func gapTexts(gaps []exposure.Gap) []string {
 	var all []string
 	for _, g := range gaps {

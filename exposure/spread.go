@@ -31,12 +31,24 @@ func (s Spread) by(t Spread) Spread {
 	return s
 }
 
+// atLeast is s, with nothing in it below v.
+func (s Spread) atLeast(v float64) Spread {
+	for c := range s {
+		s[c] = max(s[c], v)
+	}
+	return s
+}
+
 func (s Spread) minus(t Spread) Spread {
 	for c := range s {
 		s[c] -= t[c]
 	}
 	return s
 }
+
+// Highest is the greatest of the cases: through a chain the low case may come to
+// more than the high one.
+func (s Spread) Highest() float64 { return max(s[0], s[1], s[2]) }
 
 // same is a figure that is known to the point.
 func same(v float64) Spread { return Spread{v, v, v} }

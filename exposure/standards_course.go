@@ -8,9 +8,9 @@ import (
 	"bathwarden/chemicals"
 )
 
-// standardCourse follows the order in which the rules are asked: 40 CFR
-// 433.10(a), 433.10(b), who takes the water, 433.10(c) with 413.01, and in part
-// 413 the subparts and their sizes.
+// standardCourse follows the order in which the rules are asked: whether process
+// water reaches the point, 40 CFR 433.10(a), 433.10(b), who takes the water,
+// 433.10(c) with 413.01, and in part 413 the subparts and their sizes.
 type standardCourse struct {
 	facts   *standardFacts
 	taken   []standardAnswer
@@ -66,6 +66,11 @@ func (c *standardCourse) run() {
 var europeanSets = []StandardSet{"AbwV 40 D", "AbwV 40 D electroless nickel", "AbwV 40 D by cadmium used", "AbwV 40 C", "BREF STM"}
 
 func (c *standardCourse) unitedStates() {
+	if reached, known := c.facts.known[factProcessWater]; known && !reached {
+		c.ask(factProcessWater)
+		c.end("no limits of 40 CFR 413 or 433 at this point: no process water reaches it")
+		return
+	}
 	if does, ok := c.ask(factOperation); !ok {
 		return
 	} else if !does {

@@ -24,6 +24,7 @@ const (
 	factIndependent
 	factPrecious
 	factLargeFlow
+	factProcessWater // asked only where it is known
 )
 
 // standardWords are the words of a fact.
@@ -77,6 +78,7 @@ func standardFactsOn(shop *chemicals.Shop, point chemicals.Held[chemicals.Point]
 	}
 	f.answered(factIndependent, "independent board maker", "boards made mainly for sale to others: %s")
 	f.flow(flow)
+	f.processWater(shop, day)
 	return f
 }
 

@@ -236,3 +236,87 @@ func TestTheDecisionIsTakenDayByDay(t *testing.T) {
 	assert.Equal(t, []string{""}, readings(exposure.StandardAt(shop, point, "2026-02-28", noFlow)))
 	assert.Equal(t, []string{"433 PSES"}, readings(exposure.StandardAt(shop, point, "2026-03-01", noFlow)))
 }
+
+func TestAPointWithoutProcessWater(t *testing.T) {
+	const shop = us + ` | construction start=1995-03-01 | job shop=yes
+point - | point=O1 | body=sewer
+point - | point=O2 | body=sewer
+tank - | tank=B1 | purpose=plate | plates=Ni
+tank - | tank=R1 | purpose=rinse | drains to=T1
+tank - | tank=T1 | purpose=treat | drains to=O1
+rinse - | tank=R1 | arrangement=running | flow=4 L/min
+limit - | point=O2 | pollutant=Zn | rule=daily maximum | basis=concentration | document=permit | value=5 mg/L
+`
+	const sanitary = "other-water - | name=washroom | point=O2 | kind=dilute | flow=400 L/day\n"
+	const none, psns = "no limits of 40 CFR 413 or 433 at this point: no process water reaches it", "new source to a sewer: 40 CFR 433.17 (PSNS)"
+	for name, c := range map[string]struct{ rows, says, caveat string }{
+		"sanitary alone":                 {shop + sanitary, none, ""},
+		"nothing is known to come there": {shop, psns, ""},
+		"regulated other water": {
+			shop + sanitary + "other-water - | name=other line | point=O2 | kind=regulated | flow=1 L/min", psns, "",
+		},
+		"a tank drains there":          {shop + sanitary + "tank - | tank=T2 | purpose=treat | drains to=O2", psns, ""},
+		"a bath drains there":          {strings.Replace(shop, "plates=Ni", "plates=Ni | drains to=O2", 1) + sanitary, psns, ""},
+		"a bath is dumped there":       {shop + sanitary + "dump 2026-02-02 | tank=B1 | volume=1 L | to=O2", psns, ""},
+		"a bath is dumped elsewhere":   {shop + sanitary + "dump 2026-02-02 | tank=B1 | volume=1 L | to=haul", none, ""},
+		"a bath is dumped into a tank": {shop + sanitary + "dump 2026-02-02 | tank=B1 | volume=1 L | to=T1", none, ""},
+		"a bath is dumped nobody knows where": {
+			shop + sanitary + "dump 2026-02-02 | tank=B1 | volume=1 L", psns, "does not say where the water of B1 goes; process water is taken to reach the point",
+		},
+		"a bath is dumped to what is no place": {
+			shop + sanitary + "dump 2026-02-02 | tank=B1 | volume=1 L | to=02", psns, "does not say where the water of B1 goes",
+		},
+		"a rinse drains nobody knows where": {
+			strings.Replace(shop, "drains to=T1", "drains to=pond", 1) + sanitary, psns, "does not say where the water of R1 goes; process water is taken to reach the point",
+		},
+		"a circle": {strings.Replace(shop, "drains to=O1", "drains to=R1", 1) + sanitary, psns, "does not say where the water of R1, T1 goes"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			held := shopOf(t, "2026-06-30", c.rows)
+			all := exposure.StandardsOf(held, noFlow)
+			require.Len(t, all, 2)
+			assert.Equal(t, psns, all[0].Readings[0].Says, "O1 gets the water of the line whatever comes to O2")
+			s := all[1]
+			require.Len(t, s.Readings, 1)
+			assert.Equal(t, c.says, s.Readings[0].Says)
+			caveats := ""
+			for _, one := range s.Caveats {
+				if strings.Contains(string(one), "does not say where") {
+					caveats += string(one)
+				}
+			}
+			assert.Contains(t, caveats, c.caveat)
+			assert.Equal(t, c.caveat == "", caveats == "", caveats)
+
+			origins := map[exposure.LimitOrigin]int{}
+			for _, l := range exposure.LimitsAt(held, tables(t), s) {
+				origins[l.Origin]++
+			}
+			assert.Equal(t, c.says == none, origins[exposure.LimitFederal] == 0)
+			assert.Equal(t, 1, origins[exposure.LimitOfPaper], "the permit's own limit stands")
+			assert.Equal(t, 3, origins[exposure.LimitProhibition], "and the prohibitions of 403.5(b)")
+		})
+	}
+	s := exposure.StandardsOf(shopOf(t, "2026-06-30", shop+sanitary), noFlow)[1]
+	last := s.Readings[0].Reasons[len(s.Readings[0].Reasons)-1]
+	assert.Equal(t, "no process water reaches O2: every tank drains elsewhere; what comes there is washroom (dilute, entry 9)", last.Says)
+	assert.Equal(t, int64(9), last.Entry)
+	assert.Empty(t, s.Choices)
+}
+
+func TestProcessWaterIsAskedDayByDay(t *testing.T) {
+	rows := us + ` | construction start=1995-03-01 | job shop=yes
+point - | point=O1 | body=sewer
+point - | point=O2 | body=sewer
+tank - | tank=B1 | purpose=plate | plates=Ni
+tank -..2026-02-28 | tank=R1 | purpose=rinse | drains to=O2
+tank 2026-03-01 | tank=R2 | purpose=rinse | drains to=O1
+other-water - | name=washroom | point=O2 | kind=dilute | flow=400 L/day
+sample 2026-02-28 | sample=S1 | point=O2 | pollutant=Ni | result=9 mg/L | type=composite
+sample 2026-03-01 | sample=S2 | point=O2 | pollutant=Ni | result=9 mg/L | type=composite
+`
+	set := resultsOf(t, "2026-06-30", 0, rows)
+	require.Len(t, set.Results, 2)
+	assert.Equal(t, []string{"daily maximum 3.98 mg/L: over"}, verdicts(set.Results[0].Against))
+	assert.Empty(t, set.Results[1].Against, "no limit on Ni from the day on which no process water comes there")
+}

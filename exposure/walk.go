@@ -18,6 +18,7 @@ type walker struct {
 	films    *films
 	contents map[string]*contents
 	metals   []string
+	folded   []string // their meanings
 	pools    map[string]*pool
 	from     chemicals.Day // books from here on; before it the walk only fills the still rinses
 	booking  bool
@@ -28,6 +29,7 @@ type walker struct {
 	rinses  map[string]*rinsed
 	points  map[string]map[chemicals.Day]*dayOut
 	hauled  masses
+	treated map[string]map[chemicals.Day]inflow  // what came into each treatment
 	lost    masses                               // on ways that the book does not tell
 	off     masses                               // with the work, out of the last tank of its way
 	inflow  map[string]map[chemicals.Day]float64 // L into each hold tank

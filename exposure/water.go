@@ -57,6 +57,8 @@ type Water struct {
 	Hauled   map[string]Spread // g of each metal that went to haul or stays on resin
 	Lost     map[string]Spread // g on ways that the book does not tell
 	Off      map[string]Spread // g with the work, out of the last tank of its way
+	// Calibrations are the drag-outs that samples told, by tank.
+	Calibrations []Calibration
 
 	w *walker
 }
@@ -105,9 +107,26 @@ func (w *walker) bookDrag(d *dayWater, t tour, i int, out carry) {
 
 // WaterOf walks the work and the water of the shop over its period. Events of
 // the weeks before it, if the shop was read with them, fill the still rinses.
+// Where samples tell a drag-out that was only estimated, all is walked again
+// with it.
 func WaterOf(shop *chemicals.Shop, tables *reference.Set) *Water {
+	water := walked(newWalker(shop, tables))
+	told := water.calibrations()
+	if len(told) == 0 {
+		return water
+	}
 	w := newWalker(shop, tables)
+	w.films.told = told
+	water = walked(w)
+	for _, tank := range sortedKeys(told) {
+		water.Calibrations = append(water.Calibrations, told[tank])
+	}
+	return water
+}
+
+func walked(w *walker) *Water {
 	w.run()
+	shop := w.shop
 	out := &Water{Period: chemicals.Period{First: shop.Period.First, Last: min(shop.Period.Last, shop.AsOf)}, Days: w.days, w: w, Hauled: map[string]Spread{}, Lost: map[string]Spread{}, Off: map[string]Spread{}}
 	for m, metal := range w.metals {
 		if w.hauled[m] != (Spread{}) {
@@ -149,10 +168,10 @@ func newWalker(shop *chemicals.Shop, tables *reference.Set) *walker {
 	baths := newBaths(shop, tables)
 	w := &walker{
 		shop: shop, epochs: epochsOf(shop, first), baths: baths, contents: map[string]*contents{}, pools: map[string]*pool{}, from: shop.Period.First,
-		dragged: map[dragKey]*dragSum{}, tanks: map[string]*account{}, rinses: map[string]*rinsed{}, points: map[string]map[chemicals.Day]*dayOut{}, inflow: map[string]map[chemicals.Day]float64{}, seen: map[Gap]bool{}, missing: map[int64]*uncounted{},
+		dragged: map[dragKey]*dragSum{}, tanks: map[string]*account{}, rinses: map[string]*rinsed{}, points: map[string]map[chemicals.Day]*dayOut{}, inflow: map[string]map[chemicals.Day]float64{}, treated: map[string]map[chemicals.Day]inflow{}, seen: map[Gap]bool{}, missing: map[int64]*uncounted{},
 	}
 	for _, m := range baths.inUse(first) {
-		w.metals = append(w.metals, m.Name)
+		w.metals, w.folded = append(w.metals, m.Name), append(w.folded, chemicals.Fold(m.Name))
 	}
 	stands := map[string][]chemicals.Held[chemicals.Tank]{}
 	for _, t := range chemicals.Facts[chemicals.Tank](shop) {

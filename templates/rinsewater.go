@@ -6,6 +6,8 @@ var RinseWater = struct {
 	Plan, PlanNote, NoWays, NoYear                      string
 	First                                               string
 	Ranked, RankedNote, NoRanked, NoKeeping             string
+	Over, OverNote, AllOver, LessWater                  string
+	Spreading, SpreadingNote, WorkingLetIn              string
 	Saving, SavingNote, NoSaving, InFull                string
 	Near, NearNote                                      string
 	Needs, Together, Open, OpenNote, NoOpen             string
@@ -18,7 +20,8 @@ var RinseWater = struct {
 	DragOut, DragOutNote, NoDragOut                     string
 	Metals, MetalsNote, NoMetals                        string
 	Discharge, DischargeNote, NoDischarge, NothingThere string
-	Months, Senders, Precious, PreciousNote, NoPrecious string
+	Months, Senders, Worst, WorstNote                   string
+	Precious, PreciousNote, NoPrecious                  string
 	Balance, BalanceNote, NoBalance, BalanceSums        string
 	Meters, MetersNote, NoMeters                        string
 	Evaporation, EvaporationNote, NoEvaporation         string
@@ -40,9 +43,20 @@ var RinseWater = struct {
 
 	Ranked: "Ways that keep metal, ranked",
 	RankedNote: "Kept is metal that a limit binds and that no longer goes down the drain. Costs are those of water, sewer and hauling at the " +
-		"recorded prices, more or less than now; tanks, pumps and labour are not priced. A way that keeps metal at no cost stands first.",
+		"recorded prices, more or less than now; tanks, pumps and labour are not priced. Ways that cost no more than now stand first, by the metal " +
+		"that they keep.",
 	NoRanked:  "No way could be ranked.",
 	NoKeeping: "No ranked way keeps metal that a limit binds.",
+	LessWater: "the treatment leaves a concentration, so less water takes less metal along",
+
+	Spreading: "Ways that only spread what leaves over days",
+	SpreadingNote: "All of the metal leaves in the end, but on no one day does the point come as near to its limit. Reckoned with the high estimate of " +
+		"the worst day without the dump.",
+
+	Over: "Ways with which a limit is still passed",
+	OverNote: "By the high estimate the point is over a limit without these ways, and with each of them alone it still is. They stand behind the " +
+		"others, in the same order; none of them makes it worse.",
+	AllOver: "By the high estimate no single way brings the point under its limits. What follows lessens what leaves; it does not end it.",
 
 	Saving:     "Ways that only save water",
 	SavingNote: "The metal that leaves stays the same and stands in less water, so the point comes nearer to a limit on concentration.",
@@ -108,6 +122,9 @@ var RinseWater = struct {
 	NothingThere: "No metal is known to come to this point.",
 	Months:       "Month by month, in which any left",
 	Senders:      "Who sends it, before treatment",
+	Worst:        "The worst day, four days and month of each metal, by the high estimate",
+	WorstNote: "Four days are successive sets of days with water, without overlap, each the mean of its days; fewer than four at the end are no set. " +
+		"The rule on a four-day average counts monitoring days, which are those of the samples.",
 	Precious:     "What the metal is worth",
 	PreciousNote: "At the latest recorded price of each metal, for what left or was hauled in the period.",
 	NoPrecious:   "No price of a metal that left is recorded.",
@@ -133,6 +150,7 @@ var RinseWater = struct {
 	WorkingRinses: "Rinses",
 	WorkingBaths:  "Metals of the baths",
 	WorkingFirst:  "The bath behind the first way",
+	WorkingLetIn:  "Dumps that are let in little by little",
 	Spans:         "Drag-out of the bath behind the first way, span by span",
 	Weak:          "What weakens these figures:",
 	SpansNote:     "A span lasts as long as bath, drainage and film stay the same.",
@@ -144,7 +162,8 @@ var Sewer = struct {
 	NoOpenNotices                                             string
 	Standard, StandardNote, Unsettled, SameHolds              string
 	Choices, ChoicesNote                                      string
-	Limits, LimitsNote, Combined, CombinedNote                string
+	Limits, LimitsNote, Combined, CombinedNote, Behind        string
+	Cyanide, CyanideNote, NoCyanide                           string
 	Monitoring, MonitoringNote, Due, DueNote, NoDue           string
 	Taken, NoTaken, Results, ResultsNote, NoResults, Analyses string
 	Versus, VersusNote, NoVersus                              string
@@ -160,10 +179,10 @@ var Sewer = struct {
 	Inspection, NotCompared, NoLimitKnown                     string
 }{
 	Page: "Limits, results, estimate and open notices",
-	PageNote: "The strictest limit of each kind that binds, the samples beside it, the mean of the estimate from the work done and its worst month, " +
-		"and the ratio of the samples in which something was found to the estimate of the same days. Results of the authority's samples are " +
-		"counted. Of a minimum the lowest result stands for the highest. In mg/L where no unit stands by the name; a name is marked while a " +
-		"notice or repeated sampling on it is open.",
+	PageNote: "The strictest limit of each kind that binds, the samples beside it, the mean of the estimate from the work done and its worst day, " +
+		"four days or month as the rule takes it, and the ratio of the samples in which something was found to the estimate of the same days. " +
+		"Results of the authority's samples are counted. Of a minimum the lowest result stands for the highest. In mg/L where no unit stands " +
+		"by the name; a name is marked while a notice or repeated sampling on it is open.",
 	NoPoints:      "No point of discharge is recorded.",
 	NoLimits:      "No limit is known to bind here.",
 	NoOpenNotices: "No notice or repeated sampling is open by the record.",
@@ -181,8 +200,14 @@ var Sewer = struct {
 	LimitsNote: "On the as-of day. The strictest of each pollutant, rule and basis is marked with an asterisk; limits on different bases are not " +
 		"compared with each other.",
 	Combined: "Federal limits with the shop's other waters",
-	CombinedNote: "By the combined wastestream formula, if the other waters join before treatment. Such limits may be used only with the control " +
-		"authority's written concurrence; what joins behind the treatment raises no limit.",
+	CombinedNote: "By the combined wastestream formula, with the other waters that join before treatment. Such limits may be used only with the " +
+		"control authority's written concurrence.",
+	Behind:  "behind the treatment, where dilution raises no limit, joins",
+	Cyanide: "Limits on cyanide for a sample of the whole effluent",
+	CyanideNote: "Cyanide is to be sampled after its treatment and before other water dilutes it; there the limit holds as it stands. The adjusted " +
+		"limit holds only for a sample of the whole effluent, by the control authority's leave. It is the limit times the share of the " +
+		"effluent that bears cyanide: the fresh water of the rinses behind the baths that hold it, without dumps.",
+	NoCyanide: "No bath of the book holds cyanide, so no limit on it is adjusted.",
 
 	Monitoring:     "Self-monitoring",
 	MonitoringNote: "Every sample of the period as the record has it.",

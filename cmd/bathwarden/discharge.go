@@ -82,32 +82,70 @@ func printPoint(out io.Writer, w waterSide, p exposure.PointUse) error {
 		latest, ratio := latestSample(w, p, metal)
 		t.row(metal, lowHigh(p.Whole.Grams[m]), mean, latest, ratio)
 	}
+	if err := t.print(out); err != nil {
+		return err
+	}
+	printCalibrations(out, w.water.Calibrations, p.Point.Is.Name)
+	return printWorst(out, p)
+}
+
+// averaging are the spans that limits are on: for the table, and in JSON.
+var averaging = []struct {
+	head, when, field string
+	rule              chemicals.Rule
+}{{"DAY", "ON", "day", chemicals.DailyMaximum}, {"FOUR DAYS", "ON", "four_days", chemicals.FourDayAverage}, {"MONTH", "IN", "month", chemicals.MonthlyAverage}}
+
+// printWorst shows the high estimate of the worst day, set of four days with
+// water and month of each metal.
+func printWorst(out io.Writer, p exposure.PointUse) error {
+	if p.Whole.Water <= 0 {
+		return nil // said above, metal by metal
+	}
+	fmt.Fprintln(out, "\nhigh estimates, mg/L, of the worst day, the worst set of four days with water, the worst month")
+	head := []string{"METAL"}
+	for _, of := range averaging {
+		head = append(head, of.head, of.when)
+	}
+	t := newTable(head...)
+	for m, metal := range p.Metals {
+		if p.Whole.Grams[m] == (exposure.Spread{}) {
+			continue
+		}
+		row := []string{metal}
+		for _, of := range averaging {
+			row = append(row, worst(p, m, of.rule)...)
+		}
+		t.row(row...)
+	}
 	return t.print(out)
+}
+
+func worst(p exposure.PointUse, metal int, rule chemicals.Rule) []string {
+	span, ok := p.Worst(metal, rule, chemicals.ByConcentration)
+	if !ok {
+		return []string{"fewer than four", ""}
+	}
+	mean, _ := span.MilligramsPerLitre(metal)
+	return []string{quantity.Significant(mean.Highest(), 3), daysOf(span.Period, rule)}
+}
+
+func daysOf(span chemicals.Period, rule chemicals.Rule) string {
+	switch {
+	case rule == chemicals.MonthlyAverage:
+		return span.First.Time().Format("2006-01")
+	case span.First == span.Last:
+		return span.First.String()
+	}
+	return span.String()
 }
 
 // lowHigh prints the bounds of a figure, or the figure where it has none.
 func lowHigh(s exposure.Spread) string {
-	low, high := quantity.Significant(s[working.Low], 3), quantity.Significant(s[working.High], 3)
+	low, high := quantity.Significant(min(s[working.Low], s[working.Likely], s[working.High]), 3), quantity.Significant(s.Highest(), 3)
 	if low == high {
 		return low
 	}
 	return low + " to " + high
-}
-
-// latestSample is the last result on a metal at a point, and its ratio to the
-// estimate of its day.
-func latestSample(w waterSide, p exposure.PointUse, metal string) (result, ratio string) {
-	var day chemicals.Day
-	for _, c := range w.water.Ratios(w.results) {
-		if c.Point.Meaning() == p.Point.Is.Name.Meaning() && c.Metal == metal && c.Day >= day {
-			day = c.Day
-			result, ratio = fmt.Sprintf("%s on %s", c.Result, c.Day), c.Says()
-			if c.Calibrates.Known() && c.Why == "" {
-				ratio += ", which could be taken for a film row of " + c.Calibrates.String()
-			}
-		}
-	}
-	return result, ratio
 }
 
 func printStandards(out io.Writer, standards []exposure.Standard) {
@@ -147,26 +185,67 @@ func printLimits(out io.Writer, w waterSide) error {
 		if len(l.If) > 0 {
 			by += "; only if " + strings.Join(l.If, " or ")
 		}
+		if l.AtWorks {
+			by += "; " + l.Apart
+		}
 		t.row(l.Point.String(), string(l.Pollutant), string(l.Rule), l.Text, star, by)
 	}
 	if err := t.print(out); err != nil {
 		return err
 	}
-	return printCombined(out, w.combined)
+	if err := printCombined(out, w); err != nil {
+		return err
+	}
+	return printCyanide(out, w.water.CyanideLimits(w.results.Limits))
 }
 
-func printCombined(out io.Writer, combined []exposure.CombinedLimit) error {
-	if len(combined) == 0 {
+func printCombined(out io.Writer, w waterSide) error {
+	if len(w.combined) > 0 {
+		fmt.Fprintln(out, "\nfederal limits by 40 CFR 403.6(e), with the authority's written concurrence")
+		t := newTable("POINT", "POLLUTANT", "RULE", "LIMIT", "COMBINED")
+		told := map[string]bool{}
+		for _, c := range w.combined {
+			if point := c.Limit.Point.Meaning(); !told[point] {
+				told[point] = true
+				fmt.Fprintf(out, "joins before treatment, %s: %s\n", c.Limit.Point, strings.Join(c.Waters, ", "))
+			}
+			t.row(c.Limit.Point.String(), string(c.Limit.Pollutant), string(c.Limit.Rule), c.Limit.Text, figure(waterShow{quantity.Metric}, c.Result, "mg/L", "mg/L"))
+		}
+		if err := t.print(out); err != nil {
+			return err
+		}
+	}
+	for _, b := range w.water.BehindTreatment(w.results.Limits) {
+		fmt.Fprintf(out, "joins behind treatment, %s: %s; dilution there raises no limit\n", b.Point, strings.Join(b.Waters, ", "))
+	}
+	return nil
+}
+
+// printCyanide shows the limits on cyanide for a sample of the whole effluent.
+func printCyanide(out io.Writer, cyanide exposure.CyanideLimits) error {
+	if cyanide.None {
+		fmt.Fprintln(out, "\nno bath of the book holds cyanide, so no limit on it is adjusted")
+	}
+	if len(cyanide.Limits) == 0 {
 		return nil
 	}
-	fmt.Fprintf(out, "\nfederal limits by 40 CFR 403.6(e), with the authority's written concurrence, where before treatment\nthis joins: %s\n", strings.Join(combined[0].Waters, ", "))
-	t := newTable("POINT", "POLLUTANT", "RULE", "LIMIT", "COMBINED")
-	for _, c := range combined {
-		result := "not known: " + c.Result.Why()
-		if c.Result.Known() {
-			result = quantity.Print(c.Result.Is(), "mg/L", 3)
+	fmt.Fprintln(out, "\nlimits on cyanide by 40 CFR 433.12(c), limit × Qc / Q; they hold only for a sample of the whole effluent,\nby the control authority's leave")
+	t := newTable("POINT", "POLLUTANT", "RULE", "LIMIT", "ADJUSTED")
+	told := map[string]bool{}
+	for _, c := range cyanide.Limits {
+		if point := c.Limit.Point.Meaning(); !told[point] && c.Bearing.Known() {
+			told[point] = true
+			fmt.Fprintf(out, "at %s the water of %s behind %s bears cyanide: Qc = %s of the effluent, Q = %s\n", c.Limit.Point, tankNames(c.Rinses), tankNames(c.Baths),
+				figure(waterShow{quantity.Metric}, c.Bearing, "L/day", "L/day"), figure(waterShow{quantity.Metric}, c.Effluent, "L/day", "L/day"))
 		}
-		t.row(c.Limit.Point.String(), string(c.Limit.Pollutant), string(c.Limit.Rule), c.Limit.Text, result)
+		rule := string(c.Limit.Rule)
+		if len(c.Limit.If) > 0 {
+			rule += ", only if " + strings.Join(c.Limit.If, " or ")
+		}
+		t.row(c.Limit.Point.String(), string(c.Limit.Pollutant), rule, c.Limit.Text, figure(waterShow{quantity.Metric}, c.Result, "mg/L", "mg/L"))
+	}
+	for _, c := range cyanide.Caveats() {
+		fmt.Fprintf(out, "%s\n", c)
 	}
 	return t.print(out)
 }
@@ -254,6 +333,9 @@ func dischargeJSON(w waterSide) map[string]any {
 			if ok {
 				one["mean"] = spreadJSON(mean, "mg/L")
 			}
+			if worst := worstJSON(p, m); len(worst) > 0 {
+				one["worst"] = worst
+			}
 			metals[metal] = one
 		}
 		points = append(points, map[string]any{"point": p.Point.Is.Name, "water": map[string]any{"value": p.Whole.Water.CubicMetres(), "unit": "m³"}, "metals": metals})
@@ -261,12 +343,27 @@ func dischargeJSON(w waterSide) map[string]any {
 	limits := []map[string]any{}
 	for _, l := range w.results.Limits {
 		limits = append(limits, map[string]any{
-			"point": l.Point, "pollutant": l.Pollutant, "rule": l.Rule, "basis": l.Basis, "value": l.Text, "strictest": l.Strictest, "if": l.If, "source": l.Ref.String(),
+			"point": l.Point, "pollutant": l.Pollutant, "rule": l.Rule, "basis": l.Basis, "value": l.Text, "strictest": l.Strictest, "if": l.If, "at_treatment_works": l.AtWorks, "source": l.Ref.String(),
 		})
 	}
 	clocks := []map[string]any{}
 	for _, c := range w.results.Clocks {
 		clocks = append(clocks, map[string]any{"about": c.About, "duty": c.Duty.String(), "state": c.State.String(), "due": c.Due.String(), "closed_by": c.ClosedBy})
 	}
-	return map[string]any{"period": w.water.Period.String(), "points": points, "limits": limits, "clocks": clocks}
+	return map[string]any{"period": w.water.Period.String(), "points": points, "limits": limits, "clocks": clocks, "calibrations": calibrationsJSON(w.water.Calibrations)}
+}
+
+// worstJSON is the worst day, set of four days and month of a metal; one that
+// there is not is left out.
+func worstJSON(p exposure.PointUse, metal int) map[string]any {
+	all := map[string]any{}
+	for _, of := range averaging {
+		span, ok := p.Worst(metal, of.rule, chemicals.ByConcentration)
+		if !ok || p.Whole.Grams[metal] == (exposure.Spread{}) {
+			continue
+		}
+		mean, _ := span.MilligramsPerLitre(metal)
+		all[of.field] = map[string]any{"first": span.Period.First, "last": span.Period.Last, "days_with_water": span.Days, "mean": spreadJSON(mean, "mg/L")}
+	}
+	return all
 }

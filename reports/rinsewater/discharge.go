@@ -7,6 +7,7 @@ import (
 	"bathwarden/chemicals/quantity"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
+	"bathwarden/reports/letterhead"
 	"bathwarden/reports/sewer"
 	"bathwarden/templates"
 )
@@ -25,7 +26,7 @@ func (b *builder) discharge() {
 			b.doc.Add(doc.Paragraph{Text: w.NothingThere})
 			continue
 		}
-		b.doc.Add(b.senders(p, i+1), b.months(p, i+1))
+		b.doc.Add(b.senders(p, i+1), b.months(p, i+1), b.worst(p, i+1), doc.Paragraph{Text: w.WorstNote})
 	}
 	b.doc.Section(2, w.Precious)
 	b.doc.Add(doc.Paragraph{Text: w.PreciousNote}, b.precious())
@@ -152,6 +153,47 @@ func (b *builder) months(p exposure.PointUse, number int) doc.Table {
 		}
 	}
 	return t
+}
+
+// averaging are the spans that limits are on, in words.
+var averaging = []struct {
+	words string
+	rule  chemicals.Rule
+}{{"day", chemicals.DailyMaximum}, {"four days", chemicals.FourDayAverage}, {"month", chemicals.MonthlyAverage}}
+
+// worst is the worst day, set of four days and month of each metal.
+func (b *builder) worst(p exposure.PointUse, number int) doc.Table {
+	t := doc.Table{
+		Name: sewer.TableName("worst", number), Caption: templates.RinseWater.Worst, Empty: templates.RinseWater.NothingThere,
+		Columns: []doc.Column{
+			{Name: "metal", Head: "Metal"}, {Name: "of", Head: "Mean of a"}, {Name: "first", Head: "First day"}, {Name: "last", Head: "Last day"},
+			{Name: "days", Head: "Days with water", Numeric: true}, {Name: "low", Head: "Low", Unit: "mg/L", Numeric: true},
+			{Name: "likely", Head: "Likely", Unit: "mg/L", Numeric: true}, {Name: "high", Head: "High", Unit: "mg/L", Numeric: true},
+		},
+	}
+	for _, m := range metalsAt(p) {
+		for _, of := range averaging {
+			row := []doc.Cell{doc.Text{Is: p.Metals[m]}, doc.Text{Is: of.words}}
+			span, ok := p.Worst(m, of.rule, chemicals.ByConcentration)
+			if !ok {
+				t.Rows = append(t.Rows, append(append(row, doc.Blank{Why: noSpan(p)}), sewer.Blanks(5)...))
+				continue
+			}
+			row = append(row, letterhead.Day(span.Period.First, ""), letterhead.Day(span.Period.Last, ""), doc.Number{Is: float64(span.Days)})
+			mean, _ := span.MilligramsPerLitre(m)
+			t.Rows = append(t.Rows, append(row, sewer.Spread(mean)...))
+		}
+	}
+	return t
+}
+
+// noSpan is why there is no worst span: where water left there is a worst day
+// and month.
+func noSpan(p exposure.PointUse) string {
+	if p.Whole.Water > 0 {
+		return "fewer than four days"
+	}
+	return "no water"
 }
 
 // precious is what the metal that left or was hauled is worth.

@@ -30,16 +30,28 @@ func (b *builder) plan() {
 		b.doc.Add(doc.Notice{Text: w.NoRanked, Emphasis: doc.Caution})
 		return
 	}
-	keeping, saving := parted(ranked)
+	parts := parted(ranked)
 	formula, currency := b.prices()
-	b.doc.Add(b.firstSays(ranked[0]), b.firstMetals(ranked[0]))
+	b.doc.Add(b.firstSays(ranked[0]))
+	if ranked[0].Over != "" {
+		b.doc.Add(doc.Notice{Text: w.AllOver, Emphasis: doc.Caution})
+	}
+	b.doc.Add(b.firstMetals(ranked[0]))
 	b.doc.Section(2, w.Ranked)
-	b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.keepingTable(keeping, formula, currency))
+	b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.keepingTable("ranked_ways", parts.keeping, formula, currency))
 	if together := b.together(ranked); together.Text != "" {
 		b.doc.Add(together)
 	}
 	b.doc.Section(2, w.Saving)
-	b.doc.Add(doc.Paragraph{Text: w.SavingNote}, b.savingTable(saving, formula, currency))
+	b.doc.Add(doc.Paragraph{Text: w.SavingNote}, b.savingTable("saving_ways", parts.saving, formula, currency))
+	if len(parts.spreading) > 0 {
+		b.doc.Section(2, w.Spreading)
+		b.doc.Add(doc.Paragraph{Text: w.SpreadingNote}, b.savingTable("spreading_ways", parts.spreading, formula, currency))
+	}
+	if len(parts.over) > 0 {
+		b.doc.Section(2, w.Over)
+		b.doc.Add(doc.Paragraph{Text: w.OverNote}, b.keepingTable("over_ways", parts.over, formula, currency))
+	}
 }
 
 // planInFull is what stands behind the plan: what each way needs, how near to a
@@ -62,17 +74,26 @@ func (b *builder) planInFull() {
 	b.doc.Add(doc.Paragraph{Text: w.LeftOutNote}, b.leftOut())
 }
 
-// parted parts the ways that keep metal which a limit binds from those that only
-// save water.
-func parted(ranked []exposure.Way) (keeping, saving []exposure.Way) {
+// waysParted are the ranked ways by what they do: keep metal which a limit
+// binds, only save water, only spread what leaves over days; and apart from all
+// those with which a limit is still passed.
+type waysParted struct{ keeping, saving, spreading, over []exposure.Way }
+
+func parted(ranked []exposure.Way) waysParted {
+	var p waysParted
 	for _, way := range ranked {
-		if way.Sum[working.Likely] > 0 {
-			keeping = append(keeping, way)
-		} else {
-			saving = append(saving, way)
+		into := &p.saving
+		switch {
+		case way.Over != "":
+			into = &p.over
+		case way.Kind == exposure.LetIn:
+			into = &p.spreading
+		case way.Sum[working.Likely] > 0:
+			into = &p.keeping
 		}
+		*into = append(*into, way)
 	}
-	return keeping, saving
+	return p
 }
 
 func (b *builder) ranked() []exposure.Way {
@@ -175,57 +196,36 @@ func (b *builder) costSays(way exposure.Way) string {
 	return "Water, sewer and hauling cost the same as now; what has to be built is not priced."
 }
 
-// firstMetals is how the metal that the first way keeps comes about.
+// firstMetals is how the metal that the first way keeps comes about. What water
+// saved behind a treatment keeps is no part of what was sent.
 func (b *builder) firstMetals(way exposure.Way) doc.Table {
 	w := templates.RinseWater
 	t := doc.Table{
 		Name: "first_way", Caption: w.First, Empty: w.NothingThere,
 		Columns: []doc.Column{
 			{Name: "metal", Head: "Metal"}, {Name: "period", Head: "Sent to the drain in the period", Unit: "g", Numeric: true},
+			{Name: "part", Head: "Of it no longer sent", Unit: "%", Numeric: true},
+			{Name: "through", Head: "Of that, not held by treatment as it is", Unit: "%", Numeric: true},
 			{Name: "year", Head: "Year of work to period", Numeric: true},
-			{Name: "through", Head: "Of it through treatment", Unit: "%", Numeric: true}, {Name: "caught", Head: "Of it kept by the way", Unit: "%", Numeric: true},
-			{Name: "kept", Head: "Kept in a year", Unit: "g", Numeric: true, Formula: "{period}*{year}*{through}/100*{caught}/100"},
+			{Name: "kept", Head: "Kept in a year", Unit: "g", Numeric: true, Formula: "{period}*{part}/100*{through}/100*{year}"},
 		},
 	}
 	for m, metal := range b.found.Plan.Metals {
-		kept := way.Kept[m][working.Likely]
-		sent, through := b.sent(way, m)
-		if kept <= 0 || sent*through <= 0 {
-			continue
+		kept, year := way.Kept[m][working.Likely], b.found.Plan.PerYear
+		sent, part := way.Sent[m][working.Likely], way.Part[m][working.Likely]
+		switch {
+		case kept <= 0:
+		case sent*part > 0:
+			t.Rows = append(t.Rows, []doc.Cell{
+				doc.Text{Is: metal}, sewer.Number(sent), sewer.Share(part), sewer.Share(kept / (sent * part * year)),
+				doc.Number{Is: year, Decimals: 3}, sewer.Live(sewer.Number(kept)),
+			})
+		default:
+			why := doc.Blank{Why: w.LessWater}
+			t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: metal}, sewer.Number(sent), why, why, doc.Number{Is: year, Decimals: 3}, sewer.Number(kept)})
 		}
-		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: metal}, sewer.Number(sent), doc.Number{Is: b.found.Plan.PerYear, Decimals: 3}, sewer.Share(through),
-			sewer.Share(keeps(way, kept/(sent*through*b.found.Plan.PerYear))), sewer.Live(sewer.Number(kept)),
-		})
 	}
 	return t
-}
-
-// keeps is the part that a way keeps: worked out for a still rinse, else as its
-// figures say.
-func keeps(way exposure.Way, otherwise float64) float64 {
-	if way.Caught.Known() {
-		return way.Caught.Is()
-	}
-	return otherwise
-}
-
-// sent is what a way's tank sent to its point over the period, before treatment,
-// and the part that left there.
-func (b *builder) sent(way exposure.Way, metal int) (grams, through float64) {
-	for _, p := range b.found.Water.Points {
-		all := 0.0
-		for _, from := range p.Whole.From {
-			all += from.Grams[metal][working.Likely]
-			if from.Tank.Meaning() == way.Of[0].Meaning() {
-				grams = from.Grams[metal][working.Likely]
-			}
-		}
-		if grams > 0 && all > 0 {
-			return grams, p.Whole.Grams[metal][working.Likely] / all
-		}
-	}
-	return 0, 0
 }
 
 // together is the whole shop walked again with the first two ways in it.

@@ -48,9 +48,9 @@ func (b *builder) prices() (formula, currency string) {
 	return strings.TrimPrefix(formula, "+"), currency
 }
 
-func (b *builder) keepingTable(ways []exposure.Way, formula, currency string) doc.Table {
+func (b *builder) keepingTable(name string, ways []exposure.Way, formula, currency string) doc.Table {
 	t := doc.Table{
-		Name: "ranked_ways", Empty: templates.RinseWater.NoKeeping,
+		Name: name, Empty: templates.RinseWater.NoKeeping,
 		Columns: []doc.Column{
 			{Name: "rank", Head: "No.", Numeric: true}, {Name: "of", Head: "Of"}, {Name: "way", Head: "Way"},
 			{Name: "low", Head: "Kept a year: low", Unit: "g", Numeric: true}, {Name: "likely", Head: "likely", Unit: "g", Numeric: true},
@@ -78,9 +78,9 @@ func (b *builder) keepingTable(ways []exposure.Way, formula, currency string) do
 	return t
 }
 
-func (b *builder) savingTable(ways []exposure.Way, formula, currency string) doc.Table {
+func (b *builder) savingTable(name string, ways []exposure.Way, formula, currency string) doc.Table {
 	t := doc.Table{
-		Name: "saving_ways", Empty: templates.RinseWater.NoSaving,
+		Name: name, Empty: templates.RinseWater.NoSaving,
 		Columns: []doc.Column{
 			{Name: "rank", Head: "No.", Numeric: true}, {Name: "of", Head: "Of"}, {Name: "way", Head: "Way"},
 			{Name: "water", Head: "Water saved", Unit: b.in.Volume, Numeric: true}, {Name: "hauled", Head: "Hauled", Unit: b.in.Volume, Numeric: true},

@@ -20,6 +20,7 @@ func (b *builder) working() {
 	b.doc.Section(1, w.Working)
 	b.doc.Add(doc.Paragraph{Text: w.WorkingNote})
 	b.workingFirst()
+	b.workingLetIn()
 	b.doc.Section(2, w.WorkingRinses)
 	rinses := steps("rinse_steps")
 	for _, r := range b.found.Water.Rinses {
@@ -181,6 +182,20 @@ func (b *builder) workingFirst() {
 	b.caveats(l)
 	b.doc.Section(3, w.Spans)
 	b.doc.Add(doc.Paragraph{Text: w.SpansNote}, b.spans(r))
+}
+
+// workingLetIn shows how slowly a dump is to be let in.
+func (b *builder) workingLetIn() {
+	l := steps("let_in_steps")
+	for _, way := range b.ranked() {
+		addSteps(b, &l, sewer.Chain(way.Of), "let in at most", way.LetIn)
+	}
+	if len(l.table.Rows) == 0 {
+		return
+	}
+	b.doc.Section(2, templates.RinseWater.WorkingLetIn)
+	b.doc.Add(l.table)
+	b.caveats(l)
 }
 
 func (b *builder) spans(r exposure.RinseUse) doc.Table {

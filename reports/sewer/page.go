@@ -58,7 +58,7 @@ func (s *Sections) page(p chemicals.Held[chemicals.Point], number int) doc.Table
 			{Name: "pollutant", Head: "Pollutant"}, {Name: "rule", Head: "Strictest rule, and who sets it"},
 			{Name: "limit", Head: "Limit", Numeric: true}, {Name: "latest", Head: "Latest", Numeric: true}, {Name: "on", Head: "Sampled"},
 			{Name: "highest", Head: "Highest", Numeric: true},
-			{Name: "low", Head: "Estimate: low", Numeric: true}, {Name: "high", Head: "high", Numeric: true}, {Name: "month", Head: "worst month", Numeric: true},
+			{Name: "low", Head: "Estimate: low", Numeric: true}, {Name: "high", Head: "high", Numeric: true}, {Name: "worst", Head: "worst", Numeric: true},
 			{Name: "ratio", Head: "Sample / est.", Numeric: true, Formula: versusFormula(number)},
 		},
 	}
@@ -133,13 +133,14 @@ func (s *Sections) limitRow(l exposure.LimitInForce) []doc.Cell {
 		latest, furthest := found[len(found)-1], furthest(found, l.Rule == chemicals.Minimum)
 		row = append(row, latest.number(), letterhead.Day(latest.day, ""), furthest.number())
 	}
-	row = append(row, s.estimated(l.Point, string(l.Pollutant), l.Basis, unit)...)
+	row = append(row, s.estimated(l, unit)...)
 	return append(row, s.ratio(l.Point, string(l.Pollutant), l.Basis))
 }
 
 func (s *Sections) unlimitedRow(point chemicals.Name, metal string) []doc.Cell {
 	row := []doc.Cell{doc.Text{Is: metal, Emphasis: s.openOn(point, exposure.LimitPollutant(metal))}, doc.Text{Is: templates.Sewer.NoLimitKnown}, doc.Blank{}}
-	row = append(append(row, Blanks(3)...), s.estimated(point, metal, chemicals.ByConcentration, "mg/L")...)
+	alone := exposure.LimitInForce{Point: point, Pollutant: exposure.LimitPollutant(metal), Rule: chemicals.DailyMaximum, Basis: chemicals.ByConcentration}
+	row = append(append(row, Blanks(3)...), s.estimated(alone, usualUnit)...)
 	return append(row, s.ratio(point, metal, chemicals.ByConcentration))
 }
 
@@ -197,39 +198,39 @@ func decimalsOf(number string) int {
 }
 
 // estimated is what the work of the period gives by the estimate: the mean, low
-// and high, and the high estimate of the worst month.
-func (s *Sections) estimated(point chemicals.Name, metal string, basis chemicals.Basis, unit string) []doc.Cell {
-	use := s.use(point)
+// and high, and the high estimate of the worst day, set of four days or month,
+// as the rule of the limit takes it.
+func (s *Sections) estimated(l exposure.LimitInForce, unit string) []doc.Cell {
+	use := s.use(l.Point)
 	m := -1
 	if use != nil {
-		m = slices.Index(use.Metals, metal)
+		m = slices.Index(use.Metals, string(l.Pollutant))
 	}
-	if m < 0 || basis != chemicals.ByConcentration && basis != chemicals.ByDay {
+	if m < 0 || l.Basis != chemicals.ByConcentration && l.Basis != chemicals.ByDay {
 		return Blanks(3)
 	}
-	level := func(grams exposure.Spread, days int, concentration exposure.Spread, known bool) (exposure.Spread, bool) {
-		if basis == chemicals.ByConcentration {
-			return concentration, known
-		}
-		for c := range grams {
-			grams[c] = In(quantity.MassRate(grams[c]/float64(max(days, 1)))*quantity.GramPerDay, unit)
-		}
-		return grams, days > 0
-	}
-	c, ok := use.Whole.MilligramsPerLitre(m)
-	mean, ok := level(use.Whole.Grams[m], use.Whole.Days, c, ok)
+	mean, ok := estimateIn(use.Whole, m, l.Basis, unit)
 	if !ok {
 		return append([]doc.Cell{doc.Blank{Why: "no water"}}, Blanks(2)...)
 	}
-	month := 0.0
-	for _, span := range use.Months {
-		c, ok := span.MilligramsPerLitre(m)
-		if v, ok := level(span.Grams[m], span.Days, c, ok); ok {
-			month = max(month, v[working.High])
-		}
+	worst := doc.Cell(doc.Blank{Why: "fewer than four days"}) // of days and months there is one where there is a mean
+	if span, ok := use.Worst(m, l.Rule, l.Basis); ok {
+		is, _ := estimateIn(span, m, l.Basis, unit)
+		worst = Number(is.Highest())
 	}
 	low, _, high := Ordered(mean)
-	return []doc.Cell{Number(low), Number(high), Number(month)}
+	return []doc.Cell{Number(low), Number(high), worst}
+}
+
+// estimateIn is the estimate of a span in the unit of a limit.
+func estimateIn(span exposure.PointSpan, metal int, basis chemicals.Basis, unit string) (exposure.Spread, bool) {
+	is, ok := span.On(basis, metal)
+	for c := range is {
+		if basis == chemicals.ByDay {
+			is[c] = In(quantity.MassRate(is[c])*quantity.GramPerDay, unit)
+		}
+	}
+	return is, ok
 }
 
 // ratio is that of the samples in which something was found to the estimates of

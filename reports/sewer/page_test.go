@@ -120,6 +120,55 @@ func TestTheEstimateByHand(t *testing.T) {
 	assert.InDelta(t, (600-on)/100/water*1000, high, 1e-9)
 }
 
+// Dumps alone, so that the water and metal of each day are set: in mg/L 80, 20,
+// 160, 0; 40, 80, 80, 40; 320.
+const dumps = `
+shop - | name=Fernhollow Finishing | first day=2026-01-01 | hours per day=8 h | regime=us | construction start=1979-05-01 | job shop=yes
+answer - | question=process water over 38000 L a day | answer=no
+tank - | tank=N | purpose=plate | plates=Cd | working volume=1000 L | drains to=out
+tank - | tank=W | purpose=clean | working volume=100000 L | drains to=out
+point - | point=out | body=sewer
+bath - | tank=N | ingredient=Cd | concentration=80 g/L
+limit - | point=out | pollutant=Cd | rule=four-day average | basis=mass per day | document=permit | value=500 g/day
+limit - | point=out | pollutant=Cd | rule=monthly average | basis=concentration | document=permit | value=100 mg/L
+dump 2026-02-02 | tank=N | volume=1 L
+dump 2026-02-02 | tank=W | volume=999 L
+dump 2026-02-03 | tank=N | volume=1 L
+dump 2026-02-03 | tank=W | volume=3999 L
+dump 2026-02-05 | tank=N | volume=2 L
+dump 2026-02-05 | tank=W | volume=998 L
+dump 2026-02-27 | tank=W | volume=1000 L
+`
+
+const fiveMore = `
+dump 2026-03-02 | tank=N | volume=1 L
+dump 2026-03-02 | tank=W | volume=1999 L
+dump 2026-03-03 | tank=N | volume=3 L
+dump 2026-03-03 | tank=W | volume=2997 L
+dump 2026-03-04 | tank=N | volume=3 L
+dump 2026-03-04 | tank=W | volume=2997 L
+dump 2026-03-05 | tank=N | volume=1 L
+dump 2026-03-05 | tank=W | volume=1999 L
+dump 2026-03-06 | tank=N | volume=4 L
+dump 2026-03-06 | tank=W | volume=996 L
+`
+
+func TestTheWorstIsThatOfTheRule(t *testing.T) {
+	d, _ := build(t, dumps+fiveMore, quantity.Metric)
+	page := table(t, d, "limits_and_results_1")
+	worst := func(pollutant, rule string) float64 {
+		return rowOf(t, page, pollutant, rule)[at(t, page, "worst")].(doc.Number).Is
+	}
+	assert.InDelta(t, 320, worst("Cd", "daily max."), 1e-9)
+	assert.InDelta(t, (80+20+160+0)/4.0, worst("Cd", "four-day av."), 1e-9, "neither the worst day nor the month")
+	assert.InDelta(t, (80+240+240+80)/4.0, worst("Cd, g/day", "four-day av."), 1e-9)
+	assert.InDelta(t, (40+80+80+40+320)/5.0, worst("Cd", "monthly av."), 1e-9)
+
+	short, _ := build(t, strings.Replace(dumps, "dump 2026-02-27 | tank=W | volume=1000 L\n", "", 1), quantity.Metric)
+	page = table(t, short, "limits_and_results_1")
+	assert.Equal(t, doc.Blank{Why: "fewer than four days"}, rowOf(t, page, "Cd", "four-day av.")[at(t, page, "worst")])
+}
+
 func TestAResultOverALimitWithoutNoticeIsMarked(t *testing.T) {
 	open, _ := build(t, line+over, quantity.Metric)
 	told, _ := build(t, line+over+`
@@ -140,7 +189,7 @@ func TestUnknownIsBlankWithAReason(t *testing.T) {
 	d, _ := build(t, strings.Replace(line, " | flow=4 L/min", "", 1)+over, quantity.US)
 	page := table(t, d, "limits_and_results_1")
 	for _, row := range page.Rows {
-		for _, column := range []string{"low", "high", "month", "ratio", "latest"} {
+		for _, column := range []string{"low", "high", "worst", "ratio", "latest"} {
 			if n, ok := row[at(t, page, column)].(doc.Number); ok {
 				assert.NotZero(t, n.Is, "%s of %s", column, row[0])
 			}

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 
-	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/letterhead"
@@ -32,10 +31,8 @@ func (s *Sections) Rules() {
 	s.choices(told)
 	s.doc.Section(2, w.Limits)
 	s.doc.Add(doc.Paragraph{Text: w.LimitsNote}, s.limits())
-	if len(s.found.Combined) > 0 {
-		s.doc.Section(2, w.Combined)
-		s.doc.Add(doc.Paragraph{Text: w.CombinedNote}, s.combined())
-	}
+	s.withWaters()
+	s.cyanide()
 }
 
 func sameReadings(a, b exposure.Standard) bool {
@@ -151,26 +148,4 @@ func limitNote(l exposure.LimitInForce) string {
 		notes = append(notes, l.Apart)
 	}
 	return strings.Join(notes, "; ")
-}
-
-func (s *Sections) combined() doc.Table {
-	t := doc.Table{
-		Name: "combined_limits",
-		Columns: []doc.Column{
-			{Name: "point", Head: "Point"}, {Name: "pollutant", Head: "Pollutant"}, {Name: "rule", Head: "Rule"}, {Name: "limit", Head: "Limit", Numeric: true},
-			{Name: "with", Head: "With the other waters", Unit: "mg/L", Numeric: true}, {Name: "waters", Head: "Other waters"},
-		},
-	}
-	for _, c := range s.found.Combined {
-		with := Estimate(c.Result, working.Likely, "mg/L")
-		if n, ok := with.(doc.Number); ok {
-			n.Cites = Cite(s.doc, c.Result.Ref())
-			with = n
-		}
-		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: c.Limit.Point.String()}, doc.Text{Is: string(c.Limit.Pollutant)}, doc.Text{Is: string(c.Limit.Rule)}, doc.Text{Is: c.Limit.Text}, with,
-			doc.Text{Is: strings.Join(c.Waters, "; ")},
-		})
-	}
-	return OnePlace(OnePlace(t, "waters"), "point")
 }

@@ -21,16 +21,25 @@ func (s *Sections) Waters(level int) {
 		Name: "other_waters", Empty: w.NoWaters,
 		Columns: []doc.Column{
 			{Name: "name", Head: "Water"}, {Name: "title", Head: "In words"}, {Name: "point", Head: "Leaves at"}, {Name: "kind", Head: "Sorted as"},
+			{Name: "joins", Head: "Joins"},
 			{Name: "flow", Head: "Flow while it runs", Numeric: true}, {Name: "hours", Head: "On a working day", Numeric: true}, {Name: "entry", Head: "Entry", Numeric: true},
 		},
 	}
 	for _, o := range chemicals.On[chemicals.OtherWater](s.shop, s.shop.AsOf) {
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: o.Is.Name.String()}, letterhead.Words(o.Is.Title.String()), doc.Text{Is: o.Is.Point.String()}, doc.Text{Is: string(o.Is.Kind)},
+			doc.Text{Is: o.Is.Name.String()}, letterhead.Words(o.Is.Title.String()), doc.Text{Is: o.Is.Point.String()}, doc.Text{Is: string(o.Is.Kind)}, joins(o.Is),
 			letterhead.Written(o.Is.Flow, ""), letterhead.Written(o.Is.Hours, "a day's mean"), letterhead.Entry(o.Entry),
 		})
 	}
 	s.doc.Add(doc.Paragraph{Text: w.WatersNote}, t)
+}
+
+// joins says where other water meets that of the rinses.
+func joins(o chemicals.OtherWater) doc.Cell {
+	if o.Joins == "" {
+		return doc.Blank{Why: "not recorded"}
+	}
+	return doc.Text{Is: string(o.Joins)}
 }
 
 // Treatment appends what the shop's own treatment took out, with reagents and

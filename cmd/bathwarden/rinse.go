@@ -326,7 +326,10 @@ func numberJSON(e working.Estimate[float64]) map[string]any {
 }
 
 func spreadJSON(s exposure.Spread, unit string) map[string]any {
-	m := map[string]any{"value": s[working.Likely], "unit": unit}
+	m := map[string]any{"value": s[working.Likely]}
+	if unit != "" {
+		m["unit"] = unit
+	}
 	if s[working.Low] != s[working.Likely] || s[working.High] != s[working.Likely] {
 		m["low"], m["high"] = s[working.Low], s[working.High]
 	}

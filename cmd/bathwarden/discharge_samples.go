@@ -5,7 +5,6 @@ import (
 	"io"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/working"
 	"bathwarden/exposure"
 )
 
@@ -34,13 +33,4 @@ func printCalibrations(out io.Writer, all []exposure.Calibration, point chemical
 		}
 		fmt.Fprintf(out, "\nthe estimated drag-out of %s is taken × %s: by the samples of %s on %d days,\nof which it alone sends any here, and without treatment\n", c.Tank, c.Ratio.Text(), c.Metal, len(c.Days))
 	}
-}
-
-func calibrationsJSON(all []exposure.Calibration) []map[string]any {
-	list := []map[string]any{}
-	for _, c := range all {
-		ratio := map[string]any{"value": c.Ratio.Is(), "low": c.Ratio.At(working.Low), "high": c.Ratio.At(working.High)}
-		list = append(list, map[string]any{"tank": c.Tank, "point": c.Point, "metal": c.Metal, "days": c.Days, "entries": c.Entries, "ratio": ratio})
-	}
-	return list
 }

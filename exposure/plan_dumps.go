@@ -44,11 +44,10 @@ type dumpCase struct {
 }
 
 func (c dumpCase) start(b *planner, kind WayKind) Way {
-	w := Way{
+	return Way{
 		Of: []chemicals.Name{b.w.tank(c.tank).Is.Name}, Dump: true, Kind: kind, Sent: sent(c.point, c.tank),
 		Part: make([]Spread, len(c.point.Metals)), change: change{dump: c.tank, flow: -1},
 	}
-	return w
 }
 
 func (b *planner) dumpHauled(c dumpCase) (Way, bool) {
@@ -107,48 +106,65 @@ func (b *planner) dumpTreated(c dumpCase) (Way, bool) {
 	return w, true
 }
 
-// letIn spreads each dump over days with work, at no more than what keeps the
-// point under its limits on them.
+// letIn spreads each dump over days with work, so many that even the one that
+// wants the most keeps the point under its limits.
 func (b *planner) letIn(c dumpCase) (Way, bool) {
 	w := c.start(b, LetIn)
-	flow := c.point.FlowPerDay()
 	hauled, _ := b.dumpHauled(c)
 	without := b.with(c.point, hauled)
-	var slowest working.Estimate[quantity.Flow]
-	binding := ""
-	for day, d := range b.dumps[c.tank] {
-		if d.litres != c.most {
-			continue
-		}
+	flow := b.leastFlow(without)
+	most := 0.0 // days that a dump takes
+	binding, litres := "", 0.0
+	for _, day := range sortedDays(b.dumps[c.tank]) {
 		for _, ceiling := range b.ceilings {
 			if ceiling.Rule != chemicals.DailyMaximum || ceiling.Unsure {
 				continue
 			}
 			found, binds := b.bleed(c, day, ceiling, without, flow)
-			if binds && (!slowest.Known() || found.At(working.High) < slowest.At(working.High)) {
-				slowest, binding = found, ceiling.Metal
+			if !binds {
+				continue
+			}
+			dump := b.dumps[c.tank][day].litres
+			if days := dump / letInADay(found); days > most {
+				most, binding, litres, w.LetIn = days, ceiling.Metal, dump, found
 			}
 		}
 	}
-	if !slowest.Known() {
+	if binding == "" {
 		return w, false // no limit is on what is in it
 	}
-	perDay := slowest.At(working.High).LitresPerHour() * 24
-	w.LetIn = slowest
-	w.What = fmt.Sprintf("what is dumped from it is let in at no more than %s on a day with work, at which %s comes to its limit", b.litres(perDay), binding)
+	w.What = fmt.Sprintf("what is dumped from it is let in at no more than %s on a day with work, at which %s comes to its limit", b.litres(letInADay(w.LetIn)), binding)
 	w.Needs = []string{"a hold tank for " + b.litres(c.most) + ", which the book does not show, with a valve or pump that holds so small a flow"}
 	w.Notes = append(w.Notes, "a discharge of a new kind is to be notified to the control authority beforehand, 40 CFR 403.12(j)")
-	if perDay <= 0 {
-		w.LeftOut = "the other water alone reaches the limit for " + binding + ": there is no room for it"
-		return w, true
-	}
-	days := int(math.Ceil(c.most/perDay - hair))
-	if days < 2 {
+	w.over = int(math.Ceil(most - hair))
+	switch {
+	case math.IsInf(most, 1):
+		w.over, w.LeftOut = 0, "the other water alone reaches the limit for "+binding+": there is no room for it"
+	case w.over < 2:
 		return w, false // it has room in one day as it is
+	default:
+		w.What += fmt.Sprintf(": %s over %d days", b.litres(litres), w.over)
 	}
-	w.What += fmt.Sprintf(": %s over %d days", b.litres(c.most), days)
-	w.over = days
 	return w, true
+}
+
+// letInADay is the high case of a flow that is let in, in L on a day.
+func letInADay(flow working.Estimate[quantity.Flow]) float64 {
+	return flow.At(working.High).LitresPerHour() * 24
+}
+
+// leastFlow is the least water of a point on a day with work.
+func (b *planner) leastFlow(p PointUse) working.Estimate[quantity.Flow] {
+	least := math.Inf(1)
+	for _, day := range p.Days {
+		if _, works := slices.BinarySearch(b.water.Days, day.Day); works {
+			least = math.Min(least, day.Water.Litres())
+		}
+	}
+	if math.IsInf(least, 1) {
+		return working.Absent[quantity.Flow]("no water is known to leave on a day with work")
+	}
+	return computed(quantity.Flow(least)*quantity.LitrePerDay, quantity.Significant(least, 4)+" L/day, the least of a day with work")
 }
 
 // bleed is the flow of a dump at which a metal comes to a daily limit, beside
@@ -158,17 +174,17 @@ func (b *planner) letIn(c dumpCase) (Way, bool) {
 func (b *planner) bleed(c dumpCase, day chemicals.Day, ceiling Ceiling, without PointUse, flow working.Estimate[quantity.Flow]) (working.Estimate[quantity.Flow], bool) {
 	none := working.Absent[quantity.Flow]("")
 	m := slices.Index(c.point.Metals, ceiling.Metal)
-	out := b.w.points[c.point.Point.Is.Name.Meaning()][day]
-	if m < 0 || ceiling.Point.Meaning() != c.point.Point.Is.Name.Meaning() || out == nil {
+	point := c.point.Point.Is.Name.Meaning()
+	out := b.w.points[point][day]
+	if m < 0 || ceiling.Point.Meaning() != point || out == nil || out.from[c.tank] == nil {
 		return none, false
 	}
 	at := slices.Index(b.w.metals, ceiling.Metal)
-	dumped := inflow{litres: c.most, mass: b.w.masses()}
-	if from, some := out.from[c.tank]; some {
-		dumped.mass[at] = from[at]
-	}
-	grams := dumped.mass[at][working.High]
-	past := b.behindTreatment(b.dumps[c.tank][day].to, day, dumped)[at][working.High]
+	dump := b.dumps[c.tank][day]
+	all := inflow{litres: dump.litres, mass: b.w.masses()}
+	all.mass[at] = out.from[c.tank][at]
+	grams := all.mass[at][working.High]
+	past := b.behindTreatment(dump.to, day, all)[at][working.High]
 	if grams <= 0 || past <= 0 {
 		return none, false
 	}
@@ -177,11 +193,11 @@ func (b *planner) bleed(c dumpCase, day chemicals.Day, ceiling Ceiling, without 
 		mean, _ := worst.MilligramsPerLitre(m)
 		base = mean.Highest()
 	}
-	removal := 1 - past/grams
+	removal := math.Min(1-past/grams, 1-hair)
 	r, err := discharge.Bleed{
-		Limit: limited(ceiling), Flow: flow, Removal: computed(math.Min(removal, 1-hair), quantity.Significant(100*removal, 4)+" % of the dump, through its treatment"),
+		Limit: limited(ceiling), Flow: flow, Removal: computed(removal, quantity.Significant(100*removal, 4)+" % of the dump, through its treatment"),
 		Base: computed(quantity.EffluentConcentration(base/(1-removal))*quantity.MilligramPerLitre, quantity.Significant(base/(1-removal), 3)+" mg/L before the same treatment, high estimate of the worst day without it"),
-		Bath: computed(quantity.GramsPerLitre(grams/c.most), quantity.Significant(grams/c.most, 3)+" g/L in the dump"),
+		Bath: computed(quantity.GramsPerLitre(grams/dump.litres), quantity.Significant(grams/dump.litres, 3)+" g/L in the dump"),
 	}.Solve()
 	return r.Flow, err == nil && r.Flow.Known()
 }

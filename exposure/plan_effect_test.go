@@ -119,14 +119,14 @@ work 2026-02-06 | cycle=C | area=20 m² | loads=40 | drainage=vertical, well dra
 `
 
 // 10 L of 80 g/L into T, which takes out 90 %: by hand 800 g on one day, and at
-// no more than the flow at which a day comes to 20 mg/L.
+// no more than the flow at which a day comes to 25 mg/L.
 func TestADumpIsLetInLittleByLittle(t *testing.T) {
 	rows := plain + fiveDays + prices + "dump 2026-02-03 | tank=N | volume=10 L | to=T\n"
 	p := planOf(t, rows, ceiling(25))
 	require.Greater(t, wayOn(t, p, "N", exposure.AsItIs).Nearest.Share, 1.0, "the dump alone takes the point over its limit")
 
 	w := wayOn(t, p, "N", exposure.LetIn)
-	flow := (5*1920 + 10.0) / 5                            // L on a day with water
+	const flow = 1920.0                                    // L on each day
 	base := 240 * (1 - 1/ratio(1920/3.0, 2)) / 1920 * 1000 // the worst day without it, before treatment
 	assert.InEpsilon(t, (25*10-base)*flow/80000, w.LetIn.Is().LitresPerHour()*24, 1e-6)
 	assert.Contains(t, w.What, "over 4 days", "10 L at 3.0 L a day")

@@ -7,7 +7,7 @@ var RinseWater = struct {
 	First                                               string
 	Ranked, RankedNote, NoRanked, NoKeeping             string
 	Over, OverNote, AllOver, LessWater                  string
-	Spreading, SpreadingNote, WorkingLetIn              string
+	Spreading, SpreadingNote, WorkingLetIn, AllKeeping  string
 	Saving, SavingNote, NoSaving, InFull                string
 	Near, NearNote                                      string
 	Needs, Together, Open, OpenNote, NoOpen             string
@@ -62,7 +62,8 @@ var RinseWater = struct {
 	SavingNote: "The metal that leaves stays the same and stands in less water, so the point comes nearer to a limit on concentration.",
 	NoSaving:   "No ranked way only saves water.",
 
-	InFull: "The plan in full",
+	InFull:     "The plan in full",
+	AllKeeping: "All ways that keep metal, ranked",
 
 	Near: "How near to a limit each comes",
 	NearNote: "The limit that the point comes nearest to with the way in place, by the high estimate of the worst day or, for an average, of the " +

@@ -27,10 +27,10 @@ func (s *setter) contents() {
 }
 
 func (s *setter) entry(h doc.Heading, number int) []strip {
-	in, x, hang := bodyStyle, 32, 11.0
-	b := band{lead: in.lead(), over: 1}
+	in, x, hang := denseStyle, 32, 11.0
+	b := band{lead: in.lead()}
 	if h.Level == 1 {
-		in, x, hang = in.strong(), 0, 8.0
+		in, x, hang = bodyStyle.strong(), 0, 8.0
 		b.over = 4
 	}
 	label := measure(piece{text: h.Number, style: in, whole: true})
@@ -71,7 +71,7 @@ func (b *box) lead(page int) {
 	in := last.style
 	number := strconv.Itoa(page)
 	x := mm(b.width) - in.width(number)
-	dots := bodyStyle.grey()
+	dots := style{size: in.size}.grey()
 	const step = 1.8
 	from := last.x + in.width(last.text) + 2*step
 	to := mm(b.width) - bodyStyle.strong().width("000") - step

@@ -31,19 +31,25 @@ func (b *builder) plan() {
 		return
 	}
 	parts := parted(ranked)
-	formula, currency := b.prices()
+	b.prices()
+	formula, currency := b.costs()
 	b.doc.Add(b.firstSays(ranked[0]))
 	if ranked[0].Over != "" {
 		b.doc.Add(doc.Notice{Text: w.AllOver, Emphasis: doc.Caution})
 	}
 	b.doc.Add(b.firstMetals(ranked[0]))
 	b.doc.Section(2, w.Ranked)
-	b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.keepingTable("ranked_ways", parts.keeping, formula, currency))
+	b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.keepingTable("ranked_ways", front(parts.keeping), formula, currency))
+	if more := len(parts.keeping) - len(front(parts.keeping)); more > 0 {
+		b.doc.Add(doc.Paragraph{Text: fmt.Sprintf("%d more that keep metal stand in the plan in full.", more)})
+	}
 	if together := b.together(ranked); together.Text != "" {
 		b.doc.Add(together)
 	}
-	b.doc.Section(2, w.Saving)
-	b.doc.Add(doc.Paragraph{Text: w.SavingNote}, b.savingTable("saving_ways", parts.saving, formula, currency))
+	if len(parts.saving) > 0 {
+		b.doc.Section(2, w.Saving)
+		b.doc.Add(doc.Paragraph{Text: w.SavingNote}, b.savingTable("saving_ways", parts.saving, formula, currency))
+	}
 	if len(parts.spreading) > 0 {
 		b.doc.Section(2, w.Spreading)
 		b.doc.Add(doc.Paragraph{Text: w.SpreadingNote}, b.savingTable("spreading_ways", parts.spreading, formula, currency))
@@ -64,6 +70,11 @@ func (b *builder) planInFull() {
 	ranked := b.ranked()
 	b.doc.FreshSection(1, w.InFull) // the page before it stands by itself
 	b.doc.Add(doc.Paragraph{Text: w.PlanNote})
+	if keeping := parted(ranked).keeping; len(keeping) > len(front(keeping)) {
+		formula, currency := b.costs()
+		b.doc.Section(2, w.AllKeeping)
+		b.doc.Add(b.keepingTable("all_ways", keeping, formula, currency))
+	}
 	b.doc.Section(2, w.Needs)
 	b.doc.Add(b.needs(ranked))
 	b.doc.Section(2, w.Near)
@@ -72,6 +83,12 @@ func (b *builder) planInFull() {
 	b.doc.Add(doc.Paragraph{Text: w.OpenNote}, b.open())
 	b.doc.Section(2, w.LeftOut)
 	b.doc.Add(doc.Paragraph{Text: w.LeftOutNote}, b.leftOut())
+}
+
+// front are the ways that the first page shows.
+func front(ways []exposure.Way) []exposure.Way {
+	const shown = 10
+	return ways[:min(shown, len(ways))]
 }
 
 // waysParted are the ranked ways by what they do: keep metal which a limit

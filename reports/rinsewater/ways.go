@@ -21,9 +21,24 @@ var priced = []struct{ item, times string }{
 	{"water", "-{water}"}, {"sewer", `-IF(ISNUMBER(SEARCH("hold and haul",{way})),{hauled},{water})`}, {"haul", "+{hauled}"},
 }
 
-// prices adds the recorded prices to the workbook's inputs, and gives the
-// formula of a cost and its currency.
-func (b *builder) prices() (formula, currency string) {
+// prices adds the recorded prices to the workbook's inputs.
+func (b *builder) prices() {
+	for _, p := range priced {
+		for _, price := range b.found.Plan.Prices {
+			perVolume, ok := price.Is.Amount.Is().PerVolume()
+			if !ok || price.Is.Item.Meaning() != p.item {
+				continue
+			}
+			b.doc.Inputs = append(b.doc.Inputs, doc.Input{
+				Name: "price_" + p.item, Label: fmt.Sprintf("Price of %s, %s, entry %d", p.item, price.Is.Amount, price.Entry),
+				Value: perVolume.PerLitre() * b.in.InLitres(), Unit: perVolume.Currency() + "/" + b.in.Volume,
+			})
+		}
+	}
+}
+
+// costs is the formula of a cost from the inputs of prices, and its currency.
+func (b *builder) costs() (formula, currency string) {
 	mixed := false
 	for _, p := range priced {
 		for _, price := range b.found.Plan.Prices {
@@ -31,12 +46,7 @@ func (b *builder) prices() (formula, currency string) {
 			if !ok || price.Is.Item.Meaning() != p.item {
 				continue
 			}
-			name := "price_" + p.item
-			b.doc.Inputs = append(b.doc.Inputs, doc.Input{
-				Name: name, Label: fmt.Sprintf("Price of %s, %s, entry %d", p.item, price.Is.Amount, price.Entry),
-				Value: perVolume.PerLitre() * b.in.InLitres(), Unit: perVolume.Currency() + "/" + b.in.Volume,
-			})
-			formula += p.times + "*{=" + name + "}"
+			formula += p.times + "*{=price_" + p.item + "}"
 			if mixed = mixed || currency != "" && currency != perVolume.Currency(); !mixed {
 				currency = perVolume.Currency()
 			}
@@ -57,7 +67,7 @@ func (b *builder) keepingTable(name string, ways []exposure.Way, formula, curren
 			{Name: "high", Head: "high", Unit: "g", Numeric: true}, {Name: "water", Head: "Water saved", Unit: b.in.Volume, Numeric: true},
 			{Name: "hauled", Head: "Hauled", Unit: b.in.Volume, Numeric: true}, {Name: "cost", Head: "Cost a year", Unit: currency, Numeric: true, Formula: formula},
 			{Name: "worth", Head: "Kept for 1 " + or(currency, "of money"), Unit: "g", Numeric: true, Formula: "{likely}/{cost}"},
-			{Name: "near", Head: "Nearest limit, high estimate"},
+			{Name: "near", Head: "Nearest limit, high estimate", Unit: "mg/L"},
 		},
 	}
 	for _, way := range ways {
@@ -84,7 +94,7 @@ func (b *builder) savingTable(name string, ways []exposure.Way, formula, currenc
 		Columns: []doc.Column{
 			{Name: "rank", Head: "No.", Numeric: true}, {Name: "of", Head: "Of"}, {Name: "way", Head: "Way"},
 			{Name: "water", Head: "Water saved", Unit: b.in.Volume, Numeric: true}, {Name: "hauled", Head: "Hauled", Unit: b.in.Volume, Numeric: true},
-			{Name: "cost", Head: "Cost a year", Unit: currency, Numeric: true, Formula: formula}, {Name: "near", Head: "Nearest limit, high estimate"},
+			{Name: "cost", Head: "Cost a year", Unit: currency, Numeric: true, Formula: formula}, {Name: "near", Head: "Nearest limit, high estimate", Unit: "mg/L"},
 		},
 	}
 	for _, way := range ways {
@@ -109,7 +119,7 @@ func nearCell(way exposure.Way) doc.Cell {
 	if !n.Known {
 		return doc.Blank{Why: "no limit can be compared"}
 	}
-	return doc.Text{Is: fmt.Sprintf("%s %s of %s mg/L", n.Metal, sewer.Number(n.High), quantity.Plain(n.Limit)), Emphasis: sewer.Over(n.Share > 1)}
+	return doc.Text{Is: fmt.Sprintf("%s %s of %s", n.Metal, sewer.Number(n.High), quantity.Plain(n.Limit)), Emphasis: sewer.Over(n.Share > 1)}
 }
 
 func or(text, otherwise string) string {

@@ -30,20 +30,15 @@ type Calibration struct {
 // with the most days.
 func (water *Water) calibrations() map[string]Calibration {
 	told := map[string]Calibration{}
-	var days []*ResultDay
+	if len(chemicals.Events[chemicals.Sample](water.w.shop)) == 0 {
+		return told
+	}
+	days := newMonitor(water.w.shop, water.w.baths.tables, water.ProcessFlow(), discharge.AtReportingLimit).days
 	for _, p := range water.Points {
-		for m, metal := range p.Metals {
-			bath := water.calibrates(p, m)
-			if !bath.Known() || !water.onlyEstimated(bath) {
-				continue
-			}
-			if days == nil {
-				days = newMonitor(water.w.shop, water.w.baths.tables, water.ProcessFlow(), discharge.AtReportingLimit).days
-			}
+		for m := range p.Metals {
 			c := water.calibration(p, m, days)
-			c.Tank, c.Metal = bath, metal
-			if len(c.Days) >= planned().leastSamples && len(c.Days) > len(told[bath.Meaning()].Days) {
-				told[bath.Meaning()] = c
+			if len(c.Days) >= planned().leastSamples && len(c.Days) > len(told[c.Tank.Meaning()].Days) && water.onlyEstimated(c.Tank) {
+				told[c.Tank.Meaning()] = c
 			}
 		}
 	}
@@ -66,20 +61,25 @@ func (water *Water) onlyEstimated(tank chemicals.Name) bool {
 }
 
 // calibration puts the samples of a metal beside the estimates of their days.
-// Days on which nothing was found, or on which a tank was dumped to the point,
-// tell nothing of the drag-out.
+// Days on which nothing was found, on which the metal went through a treatment
+// or came from more than one bath, or on which a tank was dumped to the point,
+// tell nothing of a drag-out.
 func (water *Water) calibration(p PointUse, metal int, days []*ResultDay) Calibration {
-	c := Calibration{Point: p.Point.Is.Name}
+	c := Calibration{Point: p.Point.Is.Name, Metal: p.Metals[metal]}
 	var sampled, estimated float64
 	ratio := Spread{}
 	for _, d := range days {
-		if d.Point.Meaning() != c.Point.Meaning() || string(d.Pollutant) != p.Metals[metal] || !water.Period.Holds(d.Day) || !d.Concentration.Known() {
+		if d.Point.Meaning() != c.Point.Meaning() || string(d.Pollutant) != c.Metal || !water.Period.Holds(d.Day) || !d.Concentration.Known() {
 			continue
 		}
 		r := water.ratio(p, metal, *d)
-		if r.Why != "" || r.Less || r.Sampled <= 0 || water.dumpedOn(d.Day) {
+		if r.Why != "" || r.Less || r.Sampled <= 0 || !r.Calibrates.Known() || water.dumpedTo(p, d.Day) {
 			continue
 		}
+		if c.Tank.Known() && c.Tank.Meaning() != r.Calibrates.Meaning() {
+			return Calibration{} // of one bath on one day, of another on the next
+		}
+		c.Tank = r.Calibrates
 		one := r.Sampled / r.Estimate[working.Likely]
 		if len(c.Days) == 0 || one < ratio[working.Low] {
 			ratio[working.Low] = one
@@ -100,9 +100,13 @@ func (water *Water) calibration(p PointUse, metal int, days []*ResultDay) Calibr
 	return c
 }
 
-// dumpedOn reports whether a tank was dumped on a day.
-func (water *Water) dumpedOn(day chemicals.Day) bool {
-	return slices.ContainsFunc(chemicals.Events[chemicals.Dump](water.w.shop), func(d chemicals.Happened[chemicals.Dump]) bool { return d.Date == day })
+// dumpedTo reports whether a tank was dumped to a point on a day.
+func (water *Water) dumpedTo(p PointUse, day chemicals.Day) bool {
+	plant := water.w.epochs.on(day)
+	return slices.ContainsFunc(chemicals.Events[chemicals.Dump](water.w.shop), func(d chemicals.Happened[chemicals.Dump]) bool {
+		end, _ := water.w.dumpEnd(plant, cmp.Or(d.Is.To, plant.next(d.Is.Tank.Meaning())).Meaning())
+		return d.Date == day && end == p.Point.Is.Name.Meaning()
+	})
 }
 
 // calibrated is a film times what samples told of its tank; the film itself

@@ -20,6 +20,10 @@ var untreatedLine = strings.NewReplacer(
 	"drains to=T\n", "drains to=out\n", "film - | tank=N | drainage=vertical, well drained | per area=0.1 L/m² | how=weighed\n", "",
 ).Replace(plain)
 
+// treatedUntilFifth has T on its way until the 4th of February.
+var treatedUntilFifth = strings.Replace(plain, "film - | tank=N | drainage=vertical, well drained | per area=0.1 L/m² | how=weighed\n", "", 1) +
+	"tank 2026-02-05 | tank=R1 | purpose=rinse | working volume=200 L | line=L | position=3 | drains to=out\n"
+
 func onDay(t *testing.T, w *exposure.Water, day chemicals.Day) exposure.Spread {
 	t.Helper()
 	require.Len(t, w.Points, 1)
@@ -84,14 +88,15 @@ func TestWhatCalibratesNothing(t *testing.T) {
 	both := sampled("2026-02-02", 2*day) + sampled("2026-02-03", 2*day)
 	require.Len(t, water(t, untreatedLine+threeDays+both).Calibrations, 1, "the case without what stands below")
 	for name, rows := range map[string]string{
-		"one day with a result":         untreatedLine + threeDays + sampled("2026-02-02", 2*day),
-		"a film that was measured":      strings.ReplaceAll(plain, "drains to=T\n", "drains to=out\n") + threeDays + both,
-		"a treatment on the way":        strings.Replace(plain, "film - | tank=N | drainage=vertical, well drained | per area=0.1 L/m² | how=weighed\n", "", 1) + threeDays + both,
-		"a second bath with the metal":  untreatedLine + threeDays + both + strings.ReplaceAll(second, "drains to=V", "drains to=out"),
-		"two baths before one rinse":    untreatedLine + threeDays + both + "tank - | tank=M | purpose=strike | working volume=100 L | line=L | position=9 | drains to=haul\nbath - | tank=M | ingredient=Ni | concentration=5 g/L\ncycle - | cycle=E | step=1 | tank=M\ncycle - | cycle=E | step=2 | tank=R1\ncycle - | cycle=E | step=3 | tank=R2\nwork 2026-02-03 | cycle=E | area=1 m² | loads=2 | drainage=vertical, well drained\n",
-		"nothing found":                 untreatedLine + threeDays + strings.ReplaceAll(both, "result=", "result=<"),
-		"a dump on one of the two days": untreatedLine + threeDays + both + "dump 2026-02-03 | tank=N | volume=1 L | to=out\n",
-		"a rinse dumped on one of them": untreatedLine + threeDays + both + "dump 2026-02-03 | tank=R1 | volume=200 L | to=out\n",
+		"one day with a result":                untreatedLine + threeDays + sampled("2026-02-02", 2*day),
+		"a film that was measured":             strings.ReplaceAll(plain, "drains to=T\n", "drains to=out\n") + threeDays + both,
+		"a treatment on the way":               strings.Replace(plain, "film - | tank=N | drainage=vertical, well drained | per area=0.1 L/m² | how=weighed\n", "", 1) + threeDays + both,
+		"a second bath with the metal":         untreatedLine + threeDays + both + strings.ReplaceAll(second, "drains to=V", "drains to=out"),
+		"two baths before one rinse":           untreatedLine + threeDays + both + "tank - | tank=M | purpose=strike | working volume=100 L | line=L | position=9 | drains to=haul\nbath - | tank=M | ingredient=Ni | concentration=5 g/L\ncycle - | cycle=E | step=1 | tank=M\ncycle - | cycle=E | step=2 | tank=R1\ncycle - | cycle=E | step=3 | tank=R2\nwork 2026-02-03 | cycle=E | area=1 m² | loads=2 | drainage=vertical, well drained\n",
+		"nothing found":                        untreatedLine + threeDays + strings.ReplaceAll(both, "result=", "result=<"),
+		"a dump on one of the two days":        untreatedLine + threeDays + both + "dump 2026-02-03 | tank=N | volume=1 L | to=out\n",
+		"a rinse dumped on one of them":        untreatedLine + threeDays + both + "dump 2026-02-03 | tank=R1 | volume=200 L | to=out\n",
+		"a treatment on the way on these days": treatedUntilFifth + threeDays + both,
 	} {
 		w := water(t, rows)
 		assert.Empty(t, w.Calibrations, name)
@@ -99,4 +104,26 @@ func TestWhatCalibratesNothing(t *testing.T) {
 			assert.NotEqual(t, exposure.BySamples, d.Film.Way, name)
 		}
 	}
+}
+
+// The samples of days without treatment tell, though a treatment came later.
+func TestATreatmentThatCameLaterChangesNothing(t *testing.T) {
+	later := untreatedLine + fiveDays + "tank 2026-02-06 | tank=R1 | purpose=rinse | working volume=200 L | line=L | position=3 | drains to=T\n"
+	day := onDay(t, water(t, later), "2026-02-02")[working.Likely]
+	assert.Len(t, water(t, later+sampled("2026-02-02", 2*day)+sampled("2026-02-04", 2*day)).Calibrations, 1)
+}
+
+// A metal that one of two baths before a rinse carries is that bath's.
+func TestAMetalOfOneOfTwoBathsBeforeARinse(t *testing.T) {
+	rows := one + works(20, tenDays...) + "tank - | tank=Z | purpose=strike | working volume=100 L | line=L | position=9 | drains to=haul\nbath - | tank=Z | ingredient=Cu | concentration=5 g/L\n" +
+		"cycle - | cycle=E | step=1 | tank=Z\ncycle - | cycle=E | step=2 | tank=R\n"
+	for _, day := range tenDays {
+		rows += fmt.Sprintf("work %s | cycle=E | area=1 m² | loads=2 | drainage=vertical, well drained\n", day)
+	}
+	for _, day := range tenDays[:2] {
+		rows += strings.Replace(sampled(day, 0.5), "pollutant=Ni", "pollutant=Cu", 1)
+	}
+	c := water(t, rows).Calibrations
+	require.Len(t, c, 1)
+	assert.Equal(t, chemicals.Name("Z"), c[0].Tank)
 }

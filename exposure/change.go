@@ -8,7 +8,7 @@ type change struct {
 	stages int     // more of them
 	still  *trial  // ahead of the rinse
 	haul   bool    // its water is held and hauled
-	dump   string  // a tank whose dumps no longer go where they go now
+	dump   dumpTo  // dumps that no longer go where they go now
 	toBath string  // where they go instead; empty: haul
 }
 
@@ -47,9 +47,9 @@ func (w *walker) onFeed(tank string) *change {
 	return nil
 }
 
-func (w *walker) onDump(tank string) *change {
+func (w *walker) onDump(of dumpTo) *change {
 	for _, c := range w.changes {
-		if c.dump == tank && tank != "" {
+		if c.dump == of && of.point != "" {
 			return c
 		}
 	}

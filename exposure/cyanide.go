@@ -45,7 +45,7 @@ type CyanideLimit struct {
 // for a sample of the final effluent. The water that bears cyanide is the fresh
 // water of the rinses that stand in a cycle behind a bath that holds cyanide and
 // before the next bath, the mean of the days with work; the effluent is the mean
-// of the days with water.
+// of the days with work on which water left.
 //
 // Left out: cyanide from still rinses and dumps, and what drag-in carries past
 // the next bath. Limits of part 413 are left as they are: its section on
@@ -121,7 +121,7 @@ func (water *Water) bearsCyanide(p PointUse) CyanideLimit {
 	for _, day := range water.Days {
 		b.add(water.w, day, p.Point.Is.Name)
 	}
-	c := CyanideLimit{Baths: water.w.names(b.baths), Rinses: water.w.names(b.rinses), Effluent: p.FlowPerDay()}
+	c := CyanideLimit{Baths: water.w.names(b.baths), Rinses: water.w.names(b.rinses), Effluent: p.flowOfWorkday(water.Days)}
 	switch {
 	case len(water.Days) == 0:
 		b.why = "no work is recorded in the period"

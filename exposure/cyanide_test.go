@@ -135,3 +135,13 @@ func TestABathThatIsMadeUpWithCyanideLater(t *testing.T) {
 		"bath - | tank=C | ingredient=sodium cyanide", "bath 2026-02-03 | tank=C | ingredient=sodium cyanide").Replace(captive)
 	assert.InDelta(t, 1.20*1920/12000, mgPerLitre(t, cyanideLimits(t, rows).Limits[0]), 1e-12)
 }
+
+// A dump on a day without work is no part of the day that bears cyanide.
+func TestADumpOnAFreeDayLoosensNoLimit(t *testing.T) {
+	const dump = "dump 2026-02-08 | tank=N1 | volume=100 L | to=out\n"
+	with, without := cyanideLimits(t, captive+dump), cyanideLimits(t, captive)
+	require.NotEmpty(t, with.Limits)
+	for i, l := range with.Limits {
+		assert.InEpsilon(t, without.Limits[i].Result.Is().MilligramsPerLitre(), l.Result.Is().MilligramsPerLitre(), 1e-12)
+	}
+}

@@ -76,7 +76,7 @@ func (w *walker) drain(d *dayWater, tank string, taken masses) {
 		}
 		return
 	}
-	d.load(tank, taken, senders{tank: taken})
+	d.load(tank, taken, senders{{tank: tank}: taken})
 }
 
 // load puts metal into the water that leaves a tank. sent is what its senders
@@ -98,15 +98,35 @@ func (d *dayWater) point(name string) *dayOut {
 	return o
 }
 
+// passes reports whether what is dumped into a tank goes the way of its water; of
+// a bath or a still rinse it stays.
+func (w *walker) passes(p *plant, tank string) bool {
+	purpose := p.tanks[tank].Is.Purpose
+	return purpose == chemicals.Treat || purpose == chemicals.Hold || p.isRinse(tank) && w.pools[tank] == nil
+}
+
+// dumpEnd is the point that a dump into a tank or a point comes to, false where
+// it comes to none.
+func (w *walker) dumpEnd(p *plant, to string) (point string, ends bool) {
+	if _, isPoint := p.points[to]; isPoint {
+		return to, true
+	}
+	if _, isTank := p.tanks[to]; !isTank || !w.passes(p, to) {
+		return "", false
+	}
+	way := p.wayFrom(to)
+	return way.end.Meaning(), way.point && !way.loops
+}
+
 // send takes a dump to where it goes: into a bath, on its way out, or away.
 func (d *dayWater) send(from string, to chemicals.Name, litres float64, mass masses) {
 	key := to.Meaning()
-	tank, isTank := d.plant.tanks[key]
+	_, isTank := d.plant.tanks[key]
 	_, isPoint := d.plant.points[key]
 	switch {
-	case isTank && (tank.Is.Purpose == chemicals.Treat || tank.Is.Purpose == chemicals.Hold || d.plant.isRinse(key) && d.w.pools[key] == nil):
+	case isTank && d.w.passes(d.plant, key):
 		d.litres[key] += litres
-		d.load(key, mass, senders{from: mass})
+		d.load(key, mass, senders{{tank: from, dump: true}: mass})
 	case isTank && d.w.pools[key] != nil:
 		d.w.pools[key].mass.add(mass)
 	case isTank:
@@ -114,7 +134,7 @@ func (d *dayWater) send(from string, to chemicals.Name, litres float64, mass mas
 			d.w.account(key).returned.add(mass)
 		}
 	case isPoint:
-		d.arrive(key, litres, mass, senders{from: mass})
+		d.arrive(key, litres, mass, senders{{tank: from, dump: true}: mass})
 	default:
 		d.away(from, to, mass)
 	}

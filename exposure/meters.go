@@ -1,6 +1,7 @@
 package exposure
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -61,7 +62,7 @@ func (w *walker) intervals(m chemicals.Held[chemicals.Meter]) []interval {
 
 // meterOf finds the meter of a point and by how much the metered water of each
 // day differs from the rated: the same for all working days between two
-// readings.
+// readings, be they in the period or not.
 func (w *walker) meterOf(point chemicals.Name, days map[chemicals.Day]*dayOut) (chemicals.Name, map[chemicals.Day]float64) {
 	var name chemicals.Name
 	factors := map[chemicals.Day]float64{}
@@ -71,7 +72,7 @@ func (w *walker) meterOf(point chemicals.Name, days map[chemicals.Day]*dayOut) (
 		}
 		name = m.Is.Name
 		for _, in := range w.intervals(m) {
-			rated := 0.0
+			rated := w.ratedOutside(point, in)
 			for _, day := range sortedDays(days) {
 				if in.from < day && day <= in.to {
 					rated += days[day].litres
@@ -85,6 +86,33 @@ func (w *walker) meterOf(point chemicals.Name, days map[chemicals.Day]*dayOut) (
 		}
 	}
 	return name, factors
+}
+
+// ratedOutside is the rated water of a point on the days of an interval that lie
+// outside the period, in L.
+func (w *walker) ratedOutside(point chemicals.Name, in interval) float64 {
+	first, last := w.shop.Period.First, min(w.shop.Period.Last, w.shop.AsOf)
+	if in.from.Add(1) >= first && in.to <= last {
+		return 0
+	}
+	outside := func(day chemicals.Day) bool { return in.from < day && day <= in.to && (day < first || day > last) }
+	litres := 0.0
+	works := map[chemicals.Day]bool{}
+	for _, e := range chemicals.Events[chemicals.Work](w.shop) {
+		works[e.Date] = outside(e.Date)
+	}
+	for day, is := range works {
+		if is {
+			litres += w.fresh(w.epochs.on(day), point)
+		}
+	}
+	for _, d := range chemicals.Events[chemicals.Dump](w.shop) {
+		p := w.epochs.on(d.Date)
+		if end, _ := w.dumpEnd(p, cmp.Or(d.Is.To, p.next(d.Is.Tank.Meaning())).Meaning()); outside(d.Date) && end == point.Meaning() {
+			litres += d.Is.Volume.Is().Litres()
+		}
+	}
+	return litres
 }
 
 func sortedDays[T any](of map[chemicals.Day]T) []chemicals.Day {

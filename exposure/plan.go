@@ -3,6 +3,7 @@ package exposure
 import (
 	_ "embed"
 	"fmt"
+	"slices"
 	"strings"
 	"sync"
 
@@ -116,6 +117,7 @@ func (k WayKind) String() string {
 // the period times days of work in a year over days with work in the period.
 type Way struct {
 	Of      []chemicals.Name // the tanks of the rinse, or the tank that is dumped
+	Point   chemicals.Name   // that its water comes to
 	Dump    bool             // it is about a dump
 	Kind    WayKind
 	What    string // in words, with its figures
@@ -138,8 +140,10 @@ type Way struct {
 	Notes   []string
 
 	change change
-	less   float64 // L that do not come to the point: of a rinse on a working day, of dumps in the period
-	over   int     // days with work over which a dump is let in
+	flow   float64                  // L/h of fresh water instead of now, of a rinse whose flow is changed
+	each   map[chemicals.Day]Spread // of the part that a still rinse ahead keeps
+	treat  string                   // the tank that its water goes to first, of batch treatment
+	over   int                      // days with work over which a dump is let in
 }
 
 // Cost is a sum of money, or why it is not known.
@@ -154,6 +158,7 @@ func (c Cost) Known() bool { return c.Why == "" }
 
 // Nearest is the limit that a point comes nearest to.
 type Nearest struct {
+	Point chemicals.Name
 	Metal string
 	Rule  chemicals.Rule
 	High  float64 // mg/L of the high estimate, of the worst day or month
@@ -162,6 +167,8 @@ type Nearest struct {
 	Ref   source.Ref
 	Entry int64
 	Known bool
+
+	dry bool // metal would leave in no water
 }
 
 // Plan is the ways for the water, ranked.
@@ -210,8 +217,10 @@ func (water *Water) PlanOf(units quantity.System, tanks []Tank, ceilings []Ceili
 		b.prices[p.Is.Item.Meaning()] = p
 		plan.Prices = append(plan.Prices, p)
 	}
+	b.mixed = b.currencies() > 1
 	b.perYear, plan.YearSaid = b.yearly()
 	b.dumps = b.dumpsOf()
+	b.points = b.allPoints()
 	plan.PerYear = b.perYear
 	if len(water.Days) > 0 {
 		for _, r := range water.Rinses {
@@ -235,7 +244,9 @@ type planner struct {
 	prices   map[string]chemicals.Held[chemicals.PriceOf]
 	loss     map[string]Evaporation
 	perYear  float64
-	dumps    map[string]map[chemicals.Day]dumped
+	dumps    map[dumpTo]map[chemicals.Day]dumped
+	points   []PointUse // of Water, and those that nothing comes to
+	mixed    bool // the prices of water, sewer and haul are in more than one currency
 }
 
 // yearly is what turns the period into a year of work.
@@ -249,24 +260,43 @@ func (b *planner) yearly() (float64, bool) {
 }
 
 // point is where the water of a tank leaves, false where at none.
-func (b *planner) point(tank string) (PointUse, way, bool) {
+func (b *planner) point(tank string) (PointUse, bool) {
 	w := b.w.epochs.on(b.water.Period.Last).wayFrom(tank)
 	for _, p := range b.water.Points {
 		if w.point && p.Point.Is.Name.Meaning() == w.end.Meaning() {
-			return p, w, true
+			return p, true
 		}
 	}
-	return PointUse{}, w, false
+	return PointUse{}, false
 }
 
-// sent is what a tank sends to a point in the period, before treatment.
-func sent(p PointUse, tank string) []Spread {
-	for _, s := range p.Whole.From {
-		if s.Tank.Meaning() == tank {
-			return s.Grams
+// allPoints are those of Water, and behind them those that nothing comes to.
+func (b *planner) allPoints() []PointUse {
+	all := slices.Clone(b.water.Points)
+	for _, p := range chemicals.On[chemicals.Point](b.w.shop, b.water.Period.Last) {
+		if !slices.ContainsFunc(all, func(u PointUse) bool { return u.Point.Is.Name.Meaning() == p.Is.Name.Meaning() }) {
+			use := PointUse{Point: p, Metals: b.water.Metals}
+			use.Whole = use.sum(b.water.Period)
+			all = append(all, use)
 		}
 	}
-	return make([]Spread, len(p.Metals))
+	return all
+}
+
+// sent is what a tank sends to the points in the period with its water, before
+// treatment.
+func (b *planner) sent(tank string) []Spread {
+	all := make([]Spread, len(b.water.Metals))
+	for _, p := range b.water.Points {
+		for _, s := range p.Whole.From {
+			if s.Tank.Meaning() == tank && !s.Dump {
+				for m := range all {
+					all[m].add(s.Grams[m])
+				}
+			}
+		}
+	}
+	return all
 }
 
 func (b *planner) print(f quantity.Flow) string {

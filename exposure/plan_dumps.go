@@ -1,6 +1,7 @@
 package exposure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -12,22 +13,51 @@ import (
 	"bathwarden/exposure/discharge"
 )
 
-// dumpWays are those for tanks whose dumps reach a point.
+// dumpTo is a tank and the point that its dumps come to, by their meaning.
+type dumpTo struct{ tank, point string }
+
+// dumped is what was dumped from a tank on a day.
+type dumped struct {
+	litres float64
+	to     string // a tank or a point; of several dumps that of the last
+}
+
+// dumpsOf are the dumps of the period that come to a point.
+func (b *planner) dumpsOf() map[dumpTo]map[chemicals.Day]dumped {
+	all := map[dumpTo]map[chemicals.Day]dumped{}
+	for _, d := range chemicals.Events[chemicals.Dump](b.w.shop) {
+		plant := b.w.epochs.on(d.Date)
+		tank := d.Is.Tank.Meaning()
+		to := cmp.Or(d.Is.To, plant.next(tank)).Meaning()
+		point, ends := b.w.dumpEnd(plant, to)
+		if !ends || !b.water.Period.Holds(d.Date) {
+			continue
+		}
+		key := dumpTo{tank, point}
+		if all[key] == nil {
+			all[key] = map[chemicals.Day]dumped{}
+		}
+		all[key][d.Date] = dumped{litres: all[key][d.Date].litres + d.Is.Volume.Is().Litres(), to: to}
+	}
+	return all
+}
+
+// dumpWays are those for tanks whose dumps bring metal to a point.
 func (b *planner) dumpWays() []Way {
 	var ways []Way
 	for _, p := range b.water.Points {
 		for _, s := range p.Whole.From {
-			c := dumpCase{tank: s.Tank.Meaning(), point: p}
-			for _, d := range b.dumps[c.tank] {
+			c := dumpCase{dumpTo: dumpTo{s.Tank.Meaning(), p.Point.Is.Name.Meaning()}, point: p, sent: s.Grams}
+			for _, d := range b.dumps[c.dumpTo] {
 				c.litres, c.most = c.litres+d.litres, max(c.most, d.litres)
 			}
-			if _, stands := b.w.epochs.on(b.water.Period.Last).tanks[c.tank]; !stands || c.litres == 0 {
+			if _, stands := b.w.epochs.on(b.water.Period.Last).tanks[c.tank]; !s.Dump || !stands || c.litres == 0 {
 				continue
 			}
-			ways = append(ways, b.asItIs(c.start(b, AsItIs), p, "what is dumped from it goes to "))
+			ways = append(ways, b.asItIs(b.startDump(c, AsItIs), "what is dumped from it goes to "))
 			for _, way := range []func(dumpCase) (Way, bool){b.dumpHauled, b.dumpBack, b.dumpTreated, b.letIn} {
 				if w, ok := way(c); ok {
-					ways = append(ways, b.judged(w, p))
+					ways = append(ways, b.judged(w))
 				}
 			}
 		}
@@ -35,25 +65,54 @@ func (b *planner) dumpWays() []Way {
 	return ways
 }
 
-// dumpCase is a tank with the dumps of the period.
+// dumpCase is a tank with the dumps of the period that come to one point.
 type dumpCase struct {
-	tank   string
+	dumpTo
 	point  PointUse
+	sent   []Spread
 	litres float64 // in all
 	most   float64 // on one day
 }
 
-func (c dumpCase) start(b *planner, kind WayKind) Way {
+func (b *planner) startDump(c dumpCase, kind WayKind) Way {
 	return Way{
-		Of: []chemicals.Name{b.w.tank(c.tank).Is.Name}, Dump: true, Kind: kind, Sent: sent(c.point, c.tank),
-		Part: make([]Spread, len(c.point.Metals)), change: change{dump: c.tank, flow: -1},
+		Of: []chemicals.Name{b.w.tank(c.tank).Is.Name}, Point: c.point.Point.Is.Name, Dump: true, Kind: kind,
+		Sent: c.sent, Part: make([]Spread, len(c.sent)), change: change{dump: c.dumpTo, flow: -1},
 	}
 }
 
+// dumpMoves are those of a way for dumps.
+func (b *planner) dumpMoves(w Way) map[chemicals.Day][]move {
+	all := map[chemicals.Day][]move{}
+	key := w.change.dump
+	free := 0 // the first day with work on which nothing is let in yet
+	for _, day := range sortedDays(b.dumps[key]) {
+		d, out := b.dumps[key][day], b.w.points[key.point][day]
+		if out == nil || out.from[sender{key.tank, true}] == nil {
+			continue
+		}
+		m := move{d.to, inflow{d.litres, out.from[sender{key.tank, true}]}}
+		all[day] = append(all[day], m.less())
+		switch w.Kind {
+		case BatchTreatment:
+			all[day] = append(all[day], move{w.treat, m.inflow})
+		case LetIn:
+			from, _ := slices.BinarySearch(b.water.Days, day)
+			free = max(free, from)
+			for range w.over {
+				if free < len(b.water.Days) { // else it comes behind the period
+					all[b.water.Days[free]] = append(all[b.water.Days[free]], m.by(1/float64(w.over)))
+				}
+				free++
+			}
+		}
+	}
+	return all
+}
+
 func (b *planner) dumpHauled(c dumpCase) (Way, bool) {
-	w := c.start(b, HoldAndHaul)
+	w := b.startDump(c, HoldAndHaul)
 	w.keep(same(1))
-	w.less = c.litres
 	w.Hauled = c.litres * b.perYear
 	w.What = fmt.Sprintf("what is dumped from it, %s in the period, is held and hauled", b.litres(c.litres))
 	w.Needs = []string{"drums or a hold tank of its own, and a hauler who takes it"}
@@ -65,9 +124,8 @@ func (b *planner) dumpBack(c dumpCase) (Way, bool) {
 	if b.w.pools[c.tank] == nil {
 		return Way{}, false
 	}
-	w := c.start(b, BackToBath)
+	w := b.startDump(c, BackToBath)
 	w.keep(same(1))
-	w.less = c.litres
 	bath := b.bathBefore(c.tank)
 	w.What = fmt.Sprintf("what is dumped from it, %s in the period, goes back into %s", b.litres(c.litres), bath.Is.Name)
 	w.change.toBath = bath.Is.Name.Meaning()
@@ -92,8 +150,8 @@ func (b *planner) dumpBack(c dumpCase) (Way, bool) {
 
 // dumpTreated is treatment for dumps that have none on their way.
 func (b *planner) dumpTreated(c dumpCase) (Way, bool) {
-	for day := range b.dumps[c.tank] {
-		if len(b.treatments(b.enters(Way{Of: []chemicals.Name{chemicals.Name(c.tank)}, Dump: true}, day))) > 0 {
+	for _, d := range b.dumps[c.dumpTo] {
+		if len(b.treatments(d.to)) > 0 {
 			return Way{}, false
 		}
 	}
@@ -101,21 +159,22 @@ func (b *planner) dumpTreated(c dumpCase) (Way, bool) {
 	if before := b.bathBefore(c.tank); before.Is.Name.Known() {
 		bath = before.Is.Name.Meaning()
 	}
-	w := c.start(b, BatchTreatment)
-	b.batch(&w, c.point, bath, c.litres, "what is dumped from it", b.litres(c.most)+" at a time")
+	w := b.startDump(c, BatchTreatment)
+	b.batch(&w, bath, "what is dumped from it", b.litres(c.most)+" at a time")
 	return w, true
 }
 
 // letIn spreads each dump over days with work, so many that even the one that
 // wants the most keeps the point under its limits.
 func (b *planner) letIn(c dumpCase) (Way, bool) {
-	w := c.start(b, LetIn)
+	w := b.startDump(c, LetIn)
 	hauled, _ := b.dumpHauled(c)
-	without := b.with(c.point, hauled)
+	at := slices.IndexFunc(b.points, func(p PointUse) bool { return p.Point.Is.Name == c.point.Point.Is.Name })
+	without := b.trial(hauled, false)[at]
 	flow := b.leastFlow(without)
 	most := 0.0 // days that a dump takes
 	binding, litres := "", 0.0
-	for _, day := range sortedDays(b.dumps[c.tank]) {
+	for _, day := range sortedDays(b.dumps[c.dumpTo]) {
 		for _, ceiling := range b.ceilings {
 			if ceiling.Rule != chemicals.DailyMaximum || ceiling.Unsure {
 				continue
@@ -124,7 +183,7 @@ func (b *planner) letIn(c dumpCase) (Way, bool) {
 			if !binds {
 				continue
 			}
-			dump := b.dumps[c.tank][day].litres
+			dump := b.dumps[c.dumpTo][day].litres
 			if days := dump / letInADay(found); days > most {
 				most, binding, litres, w.LetIn = days, ceiling.Metal, dump, found
 			}
@@ -173,18 +232,18 @@ func (b *planner) leastFlow(p PointUse) working.Estimate[quantity.Flow] {
 // leaves as little with the dump as without.
 func (b *planner) bleed(c dumpCase, day chemicals.Day, ceiling Ceiling, without PointUse, flow working.Estimate[quantity.Flow]) (working.Estimate[quantity.Flow], bool) {
 	none := working.Absent[quantity.Flow]("")
-	m := slices.Index(c.point.Metals, ceiling.Metal)
-	point := c.point.Point.Is.Name.Meaning()
-	out := b.w.points[point][day]
-	if m < 0 || ceiling.Point.Meaning() != point || out == nil || out.from[c.tank] == nil {
+	m, out := slices.Index(c.point.Metals, ceiling.Metal), b.w.points[c.dumpTo.point][day]
+	if m < 0 || ceiling.Point.Meaning() != c.dumpTo.point || out == nil || out.from[sender{c.tank, true}] == nil {
 		return none, false
 	}
 	at := slices.Index(b.w.metals, ceiling.Metal)
-	dump := b.dumps[c.tank][day]
-	all := inflow{litres: dump.litres, mass: b.w.masses()}
-	all.mass[at] = out.from[c.tank][at]
-	grams := all.mass[at][working.High]
-	past := b.behindTreatment(dump.to, day, all)[at][working.High]
+	dump := move{b.dumps[c.dumpTo][day].to, inflow{b.dumps[c.dumpTo][day].litres, b.w.masses()}}
+	dump.mass[at] = out.from[sender{c.tank, true}][at]
+	grams := dump.mass[at][working.High]
+	past := 0.0
+	if end, some := b.ends(day, []move{dump.less()})[c.dumpTo.point]; some {
+		past = -end.mass[at][working.High]
+	}
 	if grams <= 0 || past <= 0 {
 		return none, false
 	}

@@ -7,167 +7,210 @@ import (
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
+	"bathwarden/chemicals/working"
+	"bathwarden/exposure/rinse"
 )
 
-// with is a point with a way in place: the days of the period worked out again,
-// one by one, through the treatments on the way. What a way does to the metal
-// that the work carries on into the tanks behind is left to the walk.
-func (b *planner) with(p PointUse, w Way) PointUse {
-	then := PointUse{Point: p.Point, Metals: p.Metals, Days: make([]PointDay, len(p.Days))}
-	if w.less == 0 && w.over == 0 && !slices.ContainsFunc(w.Part, func(part Spread) bool { return part != Spread{} }) {
-		return p
-	}
-	at := make([]int, len(p.Metals))
-	for m, metal := range p.Metals {
-		at[m] = slices.Index(b.w.metals, metal)
-	}
-	moved := b.moved(p, w)
-	for i, day := range p.Days {
-		less := b.lessOn(p, day, w, at)
-		if w.over > 0 {
-			less = moved[day.Day]
-		}
-		then.Days[i] = b.dayWith(p, day, less, at)
-	}
-	then.Whole = then.sum(p.Whole.Period)
-	for _, month := range p.Months {
-		then.Months = append(then.Months, then.sum(month.Period))
-	}
-	return then
-}
+// hair is a part so small that it is floating point's.
+const hair = 1e-9
 
-// less is what comes no longer on a day, by way of a tank; below none it is more.
-type less struct {
+// move is water, and metal in it, that a way lets into a tank or a point, or,
+// below none, takes from what comes to it.
+type move struct {
+	to string
 	inflow
-	by string
 }
 
-// lessOn is what a way takes from a day; at is where the walk keeps each metal of
-// the point.
-func (b *planner) lessOn(p PointUse, day PointDay, w Way, at []int) less {
-	l := less{inflow{litres: b.lessWater(w, day.Day), mass: b.w.masses()}, b.enters(w, day.Day)}
-	if sent, some := b.w.points[p.Point.Is.Name.Meaning()][day.Day].from[w.Of[0].Meaning()]; some {
-		for m := range at {
-			l.mass[at[m]] = sent[at[m]].by(w.Part[m])
-		}
-	}
-	return l
+func (m move) less() move { return m.by(-1) }
+
+func (m move) by(part float64) move {
+	return move{m.to, inflow{m.litres * part, m.mass.times(same(part))}}
 }
 
-// moved are the days of dumps that are let in over several days with work, from
-// that of the dump on; what the period has no days for comes behind it.
-func (b *planner) moved(p PointUse, w Way) map[chemicals.Day]less {
-	days := map[chemicals.Day]less{}
-	move := func(day chemicals.Day, by string, litres float64, mass masses, part float64) {
-		l, some := days[day]
-		if !some {
-			l = less{inflow{mass: b.w.masses()}, by}
-		}
-		l.litres += litres * part
-		l.mass.add(mass.times(same(part)))
-		days[day] = l
+// trial is the points of the shop with a way in place: the days of the period
+// worked out again, one by one, through the treatments on the way. What a way
+// does to the metal that the work carries on into the tanks behind is left to
+// the walk. byDay takes of a still rinse what it keeps on each day, else what it
+// keeps of all.
+func (b *planner) trial(w Way, byDay bool) []PointUse {
+	moves := b.moves(w, byDay)
+	then := make([]PointUse, len(b.points))
+	for i, p := range b.points {
+		then[i] = PointUse{Point: p.Point, Metals: p.Metals, Days: slices.Clone(p.Days)}
 	}
-	if w.over == 0 {
-		return days
-	}
-	tank := w.Of[0].Meaning()
-	for day, d := range b.dumps[tank] {
-		out := b.w.points[p.Point.Is.Name.Meaning()][day]
-		from, _ := slices.BinarySearch(b.water.Days, day)
-		if out == nil || out.from[tank] == nil || from == len(b.water.Days) {
-			continue
-		}
-		move(day, d.to, d.litres, out.from[tank], 1)
-		for _, each := range b.water.Days[from:min(len(b.water.Days), from+w.over)] {
-			move(each, d.to, d.litres, out.from[tank], -1/float64(w.over))
+	for _, day := range sortedDays(moves) {
+		for point, more := range b.ends(day, moves[day]) {
+			b.change(then, point, day, more)
 		}
 	}
-	return days
-}
-
-// dayWith is a day of with.
-func (b *planner) dayWith(p PointUse, day PointDay, l less, at []int) PointDay {
-	then := PointDay{Day: day.Day, Water: day.Water, Metered: day.Metered, Grams: slices.Clone(day.Grams)}
-	if l.mass == nil {
-		return then
-	}
-	past := b.behindTreatment(l.by, day.Day, l.inflow)
-	for m := range at {
-		then.Grams[m] = day.Grams[m].minus(past[at[m]]).atLeast(0)
-	}
-	if out := b.w.points[p.Point.Is.Name.Meaning()][day.Day]; out.litres > 0 {
-		then.Water = quantity.Volume(math.Max(0, 1-l.litres/out.litres)) * day.Water
-	}
-	if then.Water < day.Water*hair {
-		then.Water = 0 // all of it, as near as floating point tells
+	for i, p := range b.points {
+		then[i].Whole = then[i].sum(p.Whole.Period)
+		for _, month := range months(p.Whole.Period) {
+			then[i].Months = append(then[i].Months, then[i].sum(month))
+		}
 	}
 	return then
 }
 
-// behindTreatment is how much less leaves of each metal, behind the treatments
-// on the way from a tank, where less comes in.
-func (b *planner) behindTreatment(tank string, day chemicals.Day, less inflow) masses {
+// ends is what the moves of a day come to at the points, behind the treatments
+// on their ways.
+func (b *planner) ends(day chemicals.Day, moves []move) map[string]inflow {
 	p := b.w.epochs.on(day)
-	if _, stands := p.tanks[tank]; !stands {
-		return less.mass
-	}
-	for _, on := range p.wayFrom(tank).tanks {
-		now, treats := b.w.treated[on][day]
-		if !treats {
-			continue
+	treats := map[string]inflow{}
+	at := map[string]inflow{}
+	for _, m := range moves {
+		end := m.to
+		if _, isTank := p.tanks[m.to]; isTank {
+			way := p.wayFrom(m.to)
+			if way.loops || !way.point {
+				continue
+			}
+			end = way.end.Meaning()
+			for _, on := range way.tanks {
+				if p.tanks[on].Is.Purpose == chemicals.Treat {
+					m.mass = b.behind(p, day, on, m.inflow, treats)
+				}
+			}
 		}
-		then := inflow{litres: math.Max(0, now.litres-less.litres), mass: now.mass.minus(less.mass)}
-		less.mass = p.leave(on, b.w.folded, now).minus(p.leave(on, b.w.folded, then))
+		sum := at[end]
+		if sum.mass == nil {
+			sum.mass = b.w.masses()
+		}
+		sum.litres += m.litres
+		sum.mass.add(m.mass)
+		at[end] = sum
 	}
-	return less.mass
+	return at
 }
 
-// lessWater is what does not come to the point on a day, in L.
-func (b *planner) lessWater(w Way, day chemicals.Day) float64 {
-	if w.Dump && w.less != 0 {
-		return b.dumps[w.Of[0].Meaning()][day].litres
+// behind is what more comes in at a treatment makes of what it leaves. treats
+// are the treatments of the day with the moves before.
+func (b *planner) behind(p *plant, day chemicals.Day, tank string, more inflow, treats map[string]inflow) masses {
+	now, changed := treats[tank]
+	if !changed {
+		now = b.w.treated[tank][day]
 	}
-	if _, works := slices.BinarySearch(b.water.Days, day); !works {
-		return 0
+	if now.mass == nil {
+		now.mass = b.w.masses()
 	}
-	return w.less
+	then := inflow{math.Max(0, now.litres+more.litres), now.mass.minus(more.mass.times(same(-1)))}
+	treats[tank] = then
+	return p.leave(tank, b.w.folded, then).minus(p.leave(tank, b.w.folded, now))
 }
 
-// enters is the tank into which the water of a way goes first.
-func (b *planner) enters(w Way, day chemicals.Day) string {
+// change lets more into a point on a day.
+func (b *planner) change(points []PointUse, point string, day chemicals.Day, more inflow) {
+	i := slices.IndexFunc(points, func(p PointUse) bool { return p.Point.Is.Name.Meaning() == point })
+	if i < 0 {
+		return
+	}
+	at, found := slices.BinarySearchFunc(points[i].Days, day, func(d PointDay, day chemicals.Day) int {
+		return cmp.Compare(d.Day, day)
+	})
+	if !found {
+		points[i].Days = slices.Insert(points[i].Days, at, PointDay{Day: day, Grams: make([]Spread, len(points[i].Metals))})
+	}
+	d := &points[i].Days[at]
+	d.Grams = slices.Clone(d.Grams)
+	for m, metal := range points[i].Metals {
+		d.Grams[m] = d.Grams[m].plus(more.mass[slices.Index(b.w.metals, metal)])
+	}
+	metered := 1.0
+	if out := b.w.points[point][day]; out != nil && out.litres > 0 {
+		metered = d.Water.Litres() / out.litres
+	}
+	was := d.Water
+	d.Water += quantity.Volume(more.litres*metered) * quantity.Litre
+	if d.Water < was*hair {
+		d.Water = 0 // all of it, as near as floating point tells
+	}
+}
+
+// moves are those of a way, by day.
+func (b *planner) moves(w Way, byDay bool) map[chemicals.Day][]move {
+	if w.Kind == AsItIs {
+		return nil
+	}
 	if w.Dump {
-		return b.dumps[w.Of[0].Meaning()][day].to
+		return b.dumpMoves(w)
 	}
-	return w.Of[0].Meaning()
-}
-
-// dumped is what was dumped from a tank on a day towards a point.
-type dumped struct {
-	litres float64
-	to     string // a tank or a point; of several dumps that of the last
-}
-
-// dumpsOf are the dumps of the period that reach a point, by tank and day.
-func (b *planner) dumpsOf() map[string]map[chemicals.Day]dumped {
-	all := map[string]map[chemicals.Day]dumped{}
-	for _, d := range chemicals.Events[chemicals.Dump](b.w.shop) {
-		tank := d.Is.Tank.Meaning()
-		plant := b.w.epochs.on(d.Date)
-		to := cmp.Or(d.Is.To, plant.next(tank)).Meaning()
-		_, point := plant.points[to]
-		if _, isTank := plant.tanks[to]; isTank {
-			point = plant.wayFrom(to).point
-		}
-		if !point || !b.water.Period.Holds(d.Date) {
+	all := map[chemicals.Day][]move{}
+	for _, day := range b.water.Days {
+		from := b.rinseOn(w, day)
+		if from.mass == nil {
 			continue
 		}
-		if all[tank] == nil {
-			all[tank] = map[chemicals.Day]dumped{}
+		switch w.Kind {
+		case BatchTreatment:
+			all[day] = []move{from.less(), {w.treat, from.inflow}}
+		case HoldAndHaul:
+			all[day] = []move{from.less()}
+		case SetFlow, OneMoreStage:
+			then := w.flow * b.w.epochs.on(day).hours(b.w.epochs.on(day).rinses[w.change.feed].Is)
+			all[day] = []move{{from.to, inflow{then - from.litres, b.w.masses()}}}
+		case StillHauled, StillReturned:
+			keeps := w.Part[0]
+			if byDay {
+				keeps = w.each[day]
+			}
+			all[day] = []move{{from.to, inflow{0, from.mass.times(keeps.times(-1))}}}
 		}
-		all[tank][d.Date] = dumped{litres: all[tank][d.Date].litres + d.Is.Volume.Is().Litres(), to: to}
 	}
 	return all
 }
 
-// hair is a part so small that it is floating point's.
-const hair = 1e-9
+// rinseOn is what a rinse sends off on a day with work; its mass is nil where it
+// has no flow or does not drain to a point.
+func (b *planner) rinseOn(w Way, day chemicals.Day) move {
+	p := b.w.epochs.on(day)
+	tank := w.Of[0].Meaning()
+	way := p.wayFrom(tank)
+	set, runs := p.rinses[w.change.feed]
+	if _, stands := p.tanks[tank]; !stands || !runs || !way.point || way.loops {
+		return move{}
+	}
+	m := move{tank, inflow{litres: p.fresh(set.Is), mass: b.w.masses()}}
+	if out := b.w.points[way.end.Meaning()][day]; out != nil {
+		if mass, some := out.from[sender{tank: tank}]; some {
+			m.mass = mass
+		}
+	}
+	return m
+}
+
+// keepsEachDay is the part that a still rinse ahead keeps of what comes to it on
+// each day, load by load, if it is emptied every so many days with work and
+// clean at the start.
+func (b *planner) keepsEachDay(first string, litres float64, every int) map[chemicals.Day]Spread {
+	all := map[chemicals.Day]Spread{}
+	each := b.w.rinses[first].each
+	var held Spread
+	for i, day := range b.water.Days {
+		if i%every == 0 {
+			held = Spread{}
+		}
+		in := each[day]
+		if in.volume == (Spread{}) {
+			continue
+		}
+		var part Spread
+		for _, k := range cases {
+			if in.volume[k] == 0 {
+				continue
+			}
+			after := rinse.StillMass(held[k], in.volume[k], litres, in.volume[k], loadsOf(in.volume, in.loads, litres))
+			part[k], held[k] = (after-held[k])/in.volume[k], after
+		}
+		all[day] = part
+	}
+	return all
+}
+
+// loadsOf are the loads of a drag-in into standing water; where they are not
+// said it comes in parts of a hundredth of the tank.
+func loadsOf(volume Spread, said int, tank float64) int {
+	if said > 0 {
+		return said
+	}
+	return max(1, int(math.Ceil(volume[working.Likely]/tank*100)))
+}

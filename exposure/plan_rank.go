@@ -19,22 +19,28 @@ func neededFlow(use RinseUse, stages working.Estimate[int], mixing working.Estim
 	return r.Water, err == nil && r.Water.Known()
 }
 
-// judged adds what a way keeps and costs, and how near to a limit its point
-// comes with it.
-func (b *planner) judged(w Way, p PointUse) Way {
-	then := b.with(p, w)
-	w.Kept = make([]Spread, len(p.Metals))
-	for m, metal := range p.Metals {
-		if w.Kind == LetIn {
-			break // all of it leaves in the end
-		}
-		w.Kept[m] = differs(p.Whole.Grams[m], then.Whole.Grams[m]).times(b.perYear)
-		if b.bound(p, metal) {
-			w.Sum.add(w.Kept[m])
+// judged adds what a way keeps and costs, and how near to a limit the points
+// come with it.
+func (b *planner) judged(w Way) Way {
+	then := b.trial(w, false)
+	w.Kept = make([]Spread, len(b.water.Metals))
+	for i, p := range b.points {
+		for m, metal := range p.Metals {
+			if w.Kind == LetIn {
+				break // all of it leaves in the end
+			}
+			kept := differs(p.Whole.Grams[m], then[i].Whole.Grams[m]).times(b.perYear)
+			w.Kept[m].add(kept)
+			if b.bound(p, metal) {
+				w.Sum.add(kept)
+			}
 		}
 	}
 	w.Cost = b.cost(w)
-	b.judge(&w, p, b.against(p), b.against(then))
+	if w.each != nil {
+		then = b.trial(w, true)
+	}
+	b.judge(&w, b.against(b.points), b.against(then))
 	switch {
 	case w.Kind != SetFlow && w.Kind != OneMoreStage:
 	case w.Sum == (Spread{}):
@@ -57,19 +63,27 @@ func differs(a, b Spread) Spread {
 	return d
 }
 
-// judge says why a way is not among the ranked. now and then are what the point
-// comes to beside each ceiling, without the way and with it.
-func (b *planner) judge(w *Way, p PointUse, now, then []Nearest) {
+// judge says why a way is not among the ranked. now and then are what the points
+// come to beside each ceiling, without the way and with it.
+func (b *planner) judge(w *Way, now, then []Nearest) {
+	for i, n := range then {
+		if n.Known && n == now[i] && n.Point.Meaning() != w.Point.Meaning() {
+			then[i].Known = false // of a point that the way leaves as it is
+		}
+	}
 	w.Nearest = b.nearest(then, false)
 	switch {
 	case w.Kind == AsItIs || w.LeftOut != "" || w.Open != "":
+	case dries(now, then).dry:
+		n := dries(now, then)
+		w.Open = fmt.Sprintf("%s would leave at %s in no water that the book knows of: record the flow and hours of what sends it", n.Metal, n.Point)
 	case w.Kind == LetIn && !eases(now, then):
 		w.LeftOut = "its dumps are not what brings the point nearest to a limit"
 	case w.Kind != LetIn && w.Sum[working.Likely] <= 0 && w.Water <= 0:
 		w.LeftOut = "it keeps no metal that a limit binds from the drain, and saves no water"
 	case b.worse(w, now, then, false).Known:
 		n := b.worse(w, now, then, false)
-		w.LeftOut = fmt.Sprintf("by the high estimate %s at %s comes to %s mg/L, over the %s of %s mg/L", n.Metal, p.Point.Is.Name, quantity.Significant(n.High, 3), n.Rule, quantity.Significant(n.Limit, 4))
+		w.LeftOut = fmt.Sprintf("by the high estimate %s at %s comes to %s mg/L, over the %s of %s mg/L", n.Metal, n.Point, quantity.Significant(n.High, 3), n.Rule, quantity.Significant(n.Limit, 4))
 	case w.Nearest.over():
 		n := w.Nearest
 		w.Over = fmt.Sprintf("with it %s still comes to %s mg/L by the high estimate, over the %s of %s mg/L, as it does without it", n.Metal, quantity.Significant(n.High, 3), n.Rule, quantity.Significant(n.Limit, 4))
@@ -92,6 +106,17 @@ func eases(now, then []Nearest) bool {
 		}
 	}
 	return nearest >= 0 && then[nearest].Share < now[nearest].Share*(1-hair)
+}
+
+// dries is a limit at a point where metal would leave in no water, as it does not
+// now.
+func dries(now, then []Nearest) Nearest {
+	for i, n := range then {
+		if n.dry && !now[i].dry {
+			return n
+		}
+	}
+	return Nearest{}
 }
 
 // over reports whether the limit is passed.
@@ -131,9 +156,23 @@ func (b *planner) bound(p PointUse, metal string) bool {
 	})
 }
 
+// currencies counts those of the prices of water, sewer and hauling.
+func (b *planner) currencies() int {
+	seen := map[string]bool{}
+	for _, item := range []string{"water", "sewer", "haul"} {
+		if perVolume, byVolume := b.prices[item].Is.Amount.Is().PerVolume(); byVolume {
+			seen[perVolume.Currency()] = true
+		}
+	}
+	return len(seen)
+}
+
 // cost is that of water, sewer and hauling.
 func (b *planner) cost(w Way) Cost {
 	var cost Cost
+	if b.mixed {
+		return Cost{Why: "the prices are in more than one currency"}
+	}
 	add := func(item string, litres float64) {
 		if litres == 0 || !cost.Known() {
 			return
@@ -142,10 +181,6 @@ func (b *planner) cost(w Way) Cost {
 		perVolume, byVolume := p.Is.Amount.Is().PerVolume()
 		if !ok || !byVolume {
 			cost.Why = "no price of " + item + " by volume is recorded"
-			return
-		}
-		if cost.Currency != "" && cost.Currency != perVolume.Currency() {
-			cost.Why = "the prices are in more than one currency"
 			return
 		}
 		cost.Currency = perVolume.Currency()
@@ -167,21 +202,31 @@ func (b *planner) cost(w Way) Cost {
 }
 
 // against puts the worst day, set of four days or month of the high estimate of
-// a point beside each ceiling: not known where it is none of the point.
-func (b *planner) against(p PointUse) []Nearest {
+// its point beside each ceiling: not known where it has none.
+func (b *planner) against(points []PointUse) []Nearest {
 	all := make([]Nearest, len(b.ceilings))
 	for i, c := range b.ceilings {
-		m := slices.Index(p.Metals, c.Metal)
-		if c.Point.Meaning() != p.Point.Is.Name.Meaning() || m < 0 || c.Limit <= 0 {
-			continue
-		}
-		if span, ok := p.Worst(m, c.Rule, chemicals.ByConcentration); ok {
-			mean, _ := span.MilligramsPerLitre(m)
-			high := mean.Highest()
-			all[i] = Nearest{Metal: c.Metal, Rule: c.Rule, High: high, Limit: c.Limit, Share: high / c.Limit, Ref: c.Ref, Entry: c.Entry, Known: true}
+		for _, p := range points {
+			if c.Point.Meaning() == p.Point.Is.Name.Meaning() && c.Limit > 0 {
+				all[i] = c.beside(p)
+			}
 		}
 	}
 	return all
+}
+
+func (c Ceiling) beside(p PointUse) Nearest {
+	n := Nearest{Point: p.Point.Is.Name, Metal: c.Metal, Rule: c.Rule, Limit: c.Limit, Ref: c.Ref, Entry: c.Entry}
+	m := slices.Index(p.Metals, c.Metal)
+	if m < 0 {
+		return n
+	}
+	n.dry = slices.ContainsFunc(p.Days, func(d PointDay) bool { return d.Water <= 0 && d.Grams[m].Highest() > 0 })
+	if span, ok := p.Worst(m, c.Rule, chemicals.ByConcentration); ok {
+		mean, _ := span.MilligramsPerLitre(m)
+		n.High, n.Share, n.Known = mean.Highest(), mean.Highest()/c.Limit, true
+	}
+	return n
 }
 
 // rank orders the ways: by regulated metal kept for each unit of money and
@@ -262,16 +307,18 @@ func (b *planner) try(ways ...*Way) *Trial {
 		w.changes = append(w.changes, &c)
 	}
 	w.run()
-	for _, then := range w.pointUses(b.water.Metals) {
-		for _, now := range b.water.Points {
-			if now.Point.Is.Name != then.Point.Is.Name {
+	left := w.pointUses(b.water.Metals)
+	for _, now := range b.water.Points {
+		at := slices.IndexFunc(left, func(p PointUse) bool { return p.Point.Is.Name == now.Point.Is.Name })
+		for m, metal := range now.Metals {
+			if !b.bound(now, metal) {
 				continue
 			}
-			for m, metal := range now.Metals {
-				if b.bound(now, metal) {
-					t.Kept.add(now.Whole.Grams[m].minus(then.Whole.Grams[m]).times(b.perYear))
-				}
+			kept := now.Whole.Grams[m]
+			if at >= 0 { // else nothing comes to it any more
+				kept = kept.minus(left[at].Whole.Grams[m])
 			}
+			t.Kept.add(kept.times(b.perYear))
 		}
 	}
 	return t

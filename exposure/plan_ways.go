@@ -21,18 +21,18 @@ func perWorkday(flow working.Estimate[quantity.Flow], hours float64) (float64, b
 
 func (b *planner) rinseWays(r RinseUse) []Way {
 	first := r.Tanks[0].Meaning()
-	p, on, ok := b.point(first)
-	if !ok || r.Still != nil {
+	p, ok := b.point(first)
+	if !ok || r.Still != nil || r.Set.Is.Arrangement == chemicals.ResinLoop {
 		return nil
 	}
 	plant := b.w.epochs.on(b.water.Period.Last)
 	hours := plant.hours(r.Feed.Is)
 	now, flows := perWorkday(r.Water, hours)
-	base := rinseCase{use: r, point: p, way: on, hours: hours, now: now, flows: flows, sent: sent(p, first)}
-	ways := []Way{b.asItIs(base.start(AsItIs), p, "its water runs to ")}
+	base := rinseCase{use: r, point: p, hours: hours, now: now, flows: flows, sent: b.sent(first), feeds: plant.feeds[first]}
+	ways := []Way{b.asItIs(base.start(AsItIs), "its water runs to ")}
 	for _, way := range []func(rinseCase) (Way, bool){b.setFlow, b.moreStages, b.stillHauled, b.stillReturned, b.holdAndHaul, b.treated} {
 		if w, ok := way(base); ok {
-			ways = append(ways, b.judged(w, base.point))
+			ways = append(ways, b.judged(base.fed(w)))
 		}
 	}
 	return ways
@@ -42,21 +42,37 @@ func (b *planner) rinseWays(r RinseUse) []Way {
 type rinseCase struct {
 	use   RinseUse
 	point PointUse
-	way   way
+	feeds chemicals.Name // the rinse that gets its water
 	hours float64
 	now   float64 // L of water on a working day
 	flows bool    // now is known
 	sent  []Spread
 }
 
+// fed leaves a way out that changes the water of the rinse behind it too.
+func (c rinseCase) fed(w Way) Way {
+	if c.feeds.Known() && (w.Kind == SetFlow || w.Kind == OneMoreStage || w.Kind == HoldAndHaul) {
+		w.LeftOut = "its water feeds " + c.feeds.String() + ", which would get less or none"
+	}
+	return w
+}
+
+// unknown says why the water of the rinse on a working day is not known.
+func (c rinseCase) unknown() string {
+	if !c.use.Water.Known() {
+		return c.use.Water.Why()
+	}
+	return "the hours that its water runs are not recorded"
+}
+
 func (c rinseCase) start(kind WayKind) Way {
-	return Way{Of: c.use.Tanks, Kind: kind, Sent: c.sent, Part: make([]Spread, len(c.sent)), change: change{rinse: c.use.Tanks[0].Meaning(), feed: c.use.Feed.Is.Tank.Meaning(), flow: -1}}
+	return Way{Of: c.use.Tanks, Point: c.point.Point.Is.Name, Kind: kind, Sent: c.sent, Part: make([]Spread, len(c.sent)), change: change{rinse: c.use.Tanks[0].Meaning(), feed: c.use.Feed.Is.Tank.Meaning(), flow: -1}}
 }
 
 // asItIs is the shop as it stands, for comparison.
-func (b *planner) asItIs(w Way, p PointUse, what string) Way {
-	w.What = what + p.Point.Is.Name.String()
-	w = b.judged(w, p)
+func (b *planner) asItIs(w Way, what string) Way {
+	w.What = what + w.Point.String()
+	w = b.judged(w)
 	w.Open, w.LeftOut = "", "it is the shop as it stands, for comparison"
 	return w
 }
@@ -64,7 +80,10 @@ func (b *planner) asItIs(w Way, p PointUse, what string) Way {
 func (b *planner) setFlow(c rinseCase) (Way, bool) {
 	w := c.start(SetFlow)
 	if !c.use.Needed.Known() || !c.flows {
-		w.Open = absence(c.use.Needed.Why(), c.use.Water.Why(), nil)
+		w.Open = c.use.Needed.Why()
+		if !c.flows {
+			w.Open = c.unknown()
+		}
 		w.What = "the flow that is wanted cannot be told"
 		return w, c.use.Set.Is.Arrangement == chemicals.Running
 	}
@@ -73,8 +92,8 @@ func (b *planner) setFlow(c rinseCase) (Way, bool) {
 	if math.Abs(needed-c.now) < b.rules.worth*c.now {
 		return w, false
 	}
-	w.change.flow, w.less = needed, c.now-needed
-	w.Water = (c.now - needed) * b.workdays()
+	w.change.flow, w.flow = needed, perHour
+	w.Water = b.spared(w)
 	direction := "less"
 	if needed > c.now {
 		direction = "more"
@@ -105,8 +124,8 @@ func (b *planner) moreStages(c rinseCase) (Way, bool) {
 	if note != "" {
 		w.Notes = append(w.Notes, note)
 	}
-	w.change.flow, w.change.stages, w.less = litres, 1, c.now-litres
-	w.Water = (c.now - litres) * b.workdays()
+	w.change.flow, w.change.stages, w.flow = litres, 1, perHour
+	w.Water = b.spared(w)
 	w.What = fmt.Sprintf("%d stages with %s instead of %s", len(c.use.Tanks)+1, b.print(quantity.Flow(perHour)*quantity.LitrePerHour), c.use.Water.Text())
 	w.Needs = []string{fmt.Sprintf("one more rinse tank beside %s, which the book does not show, with its room in the line", c.use.Tanks[0]), "piping against the work, and a valve that holds the flow"}
 	return w, true
@@ -135,7 +154,7 @@ func (b *planner) stillHauled(c rinseCase) (Way, bool) {
 	if w.Caught, ok = b.caught(c, days); !ok {
 		return w, false
 	}
-	w.change.still = &trial{pool: pool{volume: litres}, every: days}
+	w.change.still, w.each = &trial{pool: pool{volume: litres}, every: days}, b.keepsEachDay(c.use.Tanks[0].Meaning(), litres, days)
 	w.keep(spreadOf(w.Caught, asIs))
 	w.Hauled = litres / float64(days) * b.workdays()
 	w.What = fmt.Sprintf("a still rinse of %s ahead of %s, hauled every %d days with work", b.litres(litres), c.use.Tanks[0], days)
@@ -186,7 +205,7 @@ func (b *planner) stillReturned(c rinseCase) (Way, bool) {
 	if w.Caught, ok = b.caught(c, days); !ok {
 		return w, false
 	}
-	w.change.still = &trial{pool: pool{volume: litres}, every: days, toBath: true}
+	w.change.still, w.each = &trial{pool: pool{volume: litres}, every: days, toBath: true}, b.keepsEachDay(c.use.Tanks[0].Meaning(), litres, days)
 	w.keep(spreadOf(w.Caught, asIs))
 	w.What += fmt.Sprintf(": all of it every %d days with work, by the low estimate of the water lost (%s to %s)", days, b.print(loss.Low.Is()), b.print(loss.High.Is()))
 	w.Notes = append(w.Notes, "what fouls the bath comes back too: brightener breakdown, dissolved work, drag-in")
@@ -215,6 +234,10 @@ func (b *planner) worth(w *Way, c rinseCase) {
 		if !byMass {
 			continue
 		}
+		if w.Value.Currency != "" && w.Value.Currency != p.Is.Amount.Is().Currency() {
+			w.Value = Cost{Why: "the prices of its metals are in more than one currency"}
+			return
+		}
 		back := m.Kept()[working.Likely] * w.Part[at][working.Likely] * b.perYear
 		w.Value = Cost{Sum: w.Value.Sum + back*perMass.PerGram(), Currency: p.Is.Amount.Is().Currency()}
 	}
@@ -223,7 +246,7 @@ func (b *planner) worth(w *Way, c rinseCase) {
 func (b *planner) holdAndHaul(c rinseCase) (Way, bool) {
 	w := c.start(HoldAndHaul)
 	if !c.flows {
-		w.Open, w.What = "the flow of its water is not known", "its water is held and hauled"
+		w.Open, w.What = c.unknown(), "its water is held and hauled"
 		return w, true
 	}
 	if c.now <= 0 {
@@ -231,8 +254,7 @@ func (b *planner) holdAndHaul(c rinseCase) (Way, bool) {
 	}
 	w.change.haul = true
 	w.keep(same(1))
-	w.less = c.now
-	w.Hauled = c.now * b.workdays()
+	w.Hauled = b.spared(w)
 	w.What = fmt.Sprintf("all its water, %s on a day of work, is held and hauled", b.litres(c.now))
 	w.Needs = []string{"a hold tank of its own, which the book does not show, for the days between two pick-ups", "a hauler who takes it"}
 	return w, true
@@ -244,7 +266,9 @@ func (b *planner) treated(c rinseCase) (Way, bool) {
 	if len(b.treatments(c.use.Tanks[0].Meaning())) > 0 || c.use.Lead == "" {
 		return w, false
 	}
-	b.batch(&w, c.point, c.use.After.Meaning(), c.now*float64(len(b.water.Days)), "its water", b.litres(c.now)+" a day")
+	if b.batch(&w, c.use.After.Meaning(), "its water", b.litres(c.now)+" a day"); !c.flows && w.Open == "" {
+		w.Open = c.unknown()
+	}
 	return w, true
 }
 
@@ -260,9 +284,9 @@ func (b *planner) treatments(tank string) []string {
 	return all
 }
 
-// batch puts what comes from behind a bath, so many L in the period, through the
-// first treatment tank of the shop.
-func (b *planner) batch(w *Way, p PointUse, bath string, litres float64, what, room string) {
+// batch puts what comes from behind a bath through the first treatment tank of
+// the shop.
+func (b *planner) batch(w *Way, bath, what, room string) {
 	plant := b.w.epochs.on(b.water.Period.Last)
 	tanks := sortedKeys(plant.tanks)
 	first := slices.IndexFunc(tanks, func(tank string) bool { return plant.tanks[tank].Is.Purpose == chemicals.Treat })
@@ -271,28 +295,31 @@ func (b *planner) batch(w *Way, p PointUse, bath string, litres float64, what, r
 		w.Needs = []string{"a treatment tank, with leave of the authority to run it"}
 		return
 	}
-	treat := tanks[first]
-	name := plant.tanks[treat].Is.Name.String()
+	w.treat = tanks[first]
+	name := plant.tanks[w.treat].Is.Name.String()
 	w.What = fmt.Sprintf("%s goes through %s first", what, name)
 	w.Needs = []string{fmt.Sprintf("piping to %s, and room in it for %s", name, room)}
-	if w.LeftOut = b.meets(bath, treat); w.LeftOut != "" {
+	w.keep(same(1))
+	if w.LeftOut = b.meets(bath, w.treat); w.LeftOut != "" {
 		return
 	}
-	for m, metal := range p.Metals {
-		r, said := plant.removals[treated{treat, chemicals.Fold(metal)}]
-		switch {
-		case w.Sent[m] == (Spread{}):
-		case !said:
+	for m, metal := range b.water.Metals {
+		if _, said := plant.removals[treated{w.treat, chemicals.Fold(metal)}]; !said && w.Sent[m] != (Spread{}) {
 			w.Open = "the book does not say what share of " + metal + " " + name + " takes out"
-		case r.Is.Leaves.Known():
-			left := r.Is.Leaves.Is().MilligramsPerLitre() * litres / 1000
-			for c, sent := range w.Sent[m] {
-				w.Part[m][c] = math.Max(0, 1-left/math.Max(sent, left))
-			}
-		default:
-			w.Part[m] = same(r.Is.Removal.Fraction())
 		}
 	}
+}
+
+// spared is the fresh water that does not run with a way, or that is hauled, in L
+// a year.
+func (b *planner) spared(w Way) float64 {
+	litres := 0.0
+	for _, moves := range b.moves(w, false) {
+		for _, m := range moves {
+			litres -= m.litres
+		}
+	}
+	return litres * b.perYear
 }
 
 // meets says what must not meet where the water of a bath would join that of

@@ -61,13 +61,27 @@ func perLitre(grams Spread, water quantity.Volume) (Spread, bool) {
 	return grams.times(1000 / water.Litres()), true
 }
 
-// Sender is a tank whose water carries metal to a point.
+// Sender is a tank whose water carries metal to a point, or that is dumped to it.
 type Sender struct {
 	Tank  chemicals.Name
+	Dump  bool
 	Grams []Spread
 }
 
-// FlowPerDay is the mean water of a working day at the point.
+// flowOfWorkday is the mean water at the point of those days on which the shop
+// worked.
+func (u PointUse) flowOfWorkday(works []chemicals.Day) working.Estimate[quantity.Flow] {
+	of := PointUse{Point: u.Point, Metals: u.Metals}
+	for _, d := range u.Days {
+		if _, works := slices.BinarySearch(works, d.Day); works {
+			of.Days = append(of.Days, d)
+		}
+	}
+	of.Whole = of.sum(u.Whole.Period)
+	return of.FlowPerDay()
+}
+
+// FlowPerDay is the mean water of a day with water at the point.
 func (u PointUse) FlowPerDay() working.Estimate[quantity.Flow] {
 	if len(u.Days) == 0 {
 		return working.Absent[quantity.Flow]("no water is known to leave at " + u.Point.Is.Name.String())
@@ -152,10 +166,15 @@ func (w *walker) senders(days map[chemicals.Day]*dayOut, period chemicals.Period
 		}
 	}
 	var all []Sender
-	for tank, mass := range sums {
-		all = append(all, Sender{Tank: w.tank(tank).Is.Name, Grams: pick(mass)})
+	for from, mass := range sums {
+		all = append(all, Sender{Tank: w.tank(from.tank).Is.Name, Dump: from.dump, Grams: pick(mass)})
 	}
-	slices.SortFunc(all, func(a, b Sender) int { return w.place(a.Tank, b.Tank) })
+	slices.SortFunc(all, func(a, b Sender) int {
+		if at := w.place(a.Tank, b.Tank); at != 0 || !a.Dump {
+			return at
+		}
+		return 1 // a dump behind the water of the same tank
+	})
 	return all
 }
 

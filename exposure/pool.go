@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"bathwarden/chemicals"
-	"bathwarden/chemicals/working"
 	"bathwarden/exposure/rinse"
 )
 
@@ -43,10 +42,7 @@ func (w *walker) stillRinse(d *dayWater, tank string, c carry) carry {
 // they carry on. Without a count of loads the drag-in comes in parts of a
 // hundredth of the tank.
 func (pool *pool) take(c carry) (passed masses, loads int) {
-	loads = c.loads
-	if loads == 0 {
-		loads = max(1, int(math.Ceil(c.volume[working.Likely]/pool.volume*100)))
-	}
+	loads = loadsOf(c.volume, c.loads, pool.volume)
 	passed = make(masses, len(c.mass))
 	for m := range c.mass {
 		for k := range cases {
@@ -112,7 +108,8 @@ func (w *walker) dump(d *dayWater, dump chemicals.Happened[chemicals.Dump]) {
 	if !to.Known() {
 		to = d.plant.next(tank)
 	}
-	if c := w.onDump(tank); c != nil {
+	end, _ := w.dumpEnd(d.plant, to.Meaning())
+	if c := w.onDump(dumpTo{tank, end}); c != nil {
 		to = chemicals.Haul
 		if c.toBath != "" {
 			to = w.tank(c.toBath).Is.Name

@@ -73,7 +73,7 @@ func (water *Water) ratio(p PointUse, metal int, d ResultDay) SampleRatio {
 	r := SampleRatio{
 		Point: d.Point, Metal: p.Metals[metal], Day: d.Day, Own: d.Own, Entries: d.Entries,
 		Result: quantity.Print(d.Concentration.Is(), "mg/L", 3), Sampled: d.Concentration.Is().MilligramsPerLitre(),
-		Why: "no work or water is recorded on that day", Calibrates: water.calibrates(p, metal),
+		Why: "no work or water is recorded on that day", Calibrates: water.calibrates(p, metal, d.Day),
 	}
 	if r.Less = d.NonDetects > 0; r.Less {
 		r.Result = "at most " + r.Result
@@ -98,18 +98,18 @@ func (water *Water) ratio(p PointUse, metal int, d ResultDay) SampleRatio {
 	return r
 }
 
-// calibrates is the bath whose film a sample at a point tells: the one that sends
-// the metal there, by its rinse or its dumps, without treatment.
-func (water *Water) calibrates(p PointUse, metal int) chemicals.Name {
-	plant := water.w.epochs.on(water.Period.Last)
+// calibrates is the bath whose film a sample at a point on a day tells: the one
+// that sends the metal there, by its rinse or its dumps, without treatment.
+func (water *Water) calibrates(p PointUse, metal int, day chemicals.Day) chemicals.Name {
+	plant := water.w.epochs.on(day)
+	treats := func(tank string) bool { return plant.tanks[tank].Is.Purpose == chemicals.Treat }
 	var from chemicals.Name
 	for _, s := range p.Whole.From {
 		if s.Grams[metal] == (Spread{}) {
 			continue
 		}
-		bath, alone := water.bathOf(s.Tank, p.Metals[metal])
-		treats := func(tank string) bool { return plant.tanks[tank].Is.Purpose == chemicals.Treat }
-		if !alone || from.Known() && bath.Meaning() != from.Meaning() || slices.ContainsFunc(plant.wayFrom(s.Tank.Meaning()).tanks, treats) {
+		bath := water.bathOf(s, p.Metals[metal])
+		if !bath.Known() || from.Known() && bath.Meaning() != from.Meaning() || slices.ContainsFunc(plant.wayFrom(s.Tank.Meaning()).tanks, treats) {
 			return ""
 		}
 		from = bath
@@ -117,26 +117,23 @@ func (water *Water) calibrates(p PointUse, metal int) chemicals.Name {
 	return from
 }
 
-// bathOf is the bath whose metal a tank sends: that before it, if it is a rinse,
-// else itself. It is not alone where the metal of more baths comes into the
-// rinse.
-func (water *Water) bathOf(tank chemicals.Name, metal string) (bath chemicals.Name, alone bool) {
-	for _, r := range water.Rinses {
-		if r.Tanks[0].Meaning() == tank.Meaning() {
-			return r.After, !water.w.others(r, metal)
-		}
+// bathOf is the bath whose metal a tank sends: itself, or of a rinse the one that
+// the metal comes from; empty where it comes from more.
+func (water *Water) bathOf(s Sender, metal string) chemicals.Name {
+	r, rinses := water.w.rinses[s.Tank.Meaning()]
+	if !rinses {
+		return s.Tank
 	}
-	return tank, true
-}
-
-// others reports whether a metal comes into a rinse from more baths than the
-// one that most of it comes from.
-func (w *walker) others(r RinseUse, metal string) bool {
-	m := slices.Index(w.metals, metal)
-	for bath := range w.rinses[r.Tanks[0].Meaning()].source {
-		if a := w.tanks[bath]; bath != r.After.Meaning() && a != nil && a.out[m] != (Spread{}) {
-			return true
+	m := slices.Index(water.w.metals, metal)
+	var from chemicals.Name
+	for bath := range r.source {
+		if a := water.w.tanks[bath]; a == nil || a.out[m] == (Spread{}) {
+			continue
 		}
+		if from.Known() {
+			return ""
+		}
+		from = water.w.tank(bath).Is.Name
 	}
-	return false
+	return from
 }

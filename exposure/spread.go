@@ -31,10 +31,14 @@ func (s Spread) by(t Spread) Spread {
 	return s
 }
 
-// atLeast is s, with nothing in it below v.
-func (s Spread) atLeast(v float64) Spread {
+// plus is s with t, and none where they end each other but for floating point.
+func (s Spread) plus(t Spread) Spread {
 	for c := range s {
-		s[c] = max(s[c], v)
+		if sum := s[c] + t[c]; sum > s[c]*hair {
+			s[c] = sum
+		} else {
+			s[c] = 0
+		}
 	}
 	return s
 }
@@ -99,11 +103,17 @@ func (m masses) none() bool {
 	return true
 }
 
-// senders is metal by the tank it came from.
-type senders map[string]masses
+// sender is a tank that sends metal with its water, or that is dumped.
+type sender struct {
+	tank string
+	dump bool
+}
+
+// senders is metal by who sent it.
+type senders map[sender]masses
 
 // add adds metal from a tank; who sends none is no sender.
-func (s senders) add(from string, mass masses) {
+func (s senders) add(from sender, mass masses) {
 	if mass.none() {
 		return
 	}

@@ -48,7 +48,7 @@ func (b *builder) waterLeft(p exposure.PointUse) doc.Fields {
 				metered++
 			}
 		}
-		how.Is = "by meter " + p.Meter.String() + " on " + doc.Number{Is: float64(metered)}.String() + " of the days, else rated by flows and hours"
+		how.Is = "by meter " + p.Meter.String() + " on " + doc.Number{Is: float64(metered)}.String() + " of the days, else rated by flows and hours; what a treatment leaves is reckoned by flows and hours"
 	}
 	water := b.volume(p.Whole.Water.Litres())
 	water.Unit = b.in.Volume
@@ -94,10 +94,17 @@ func (b *builder) senders(p exposure.PointUse, number int) doc.Table {
 			if all > 0 {
 				share = sewer.Live(doc.Number{Is: 100 * likely(from.Grams[m]) / all, Decimals: 1})
 			}
-			t.Rows = append(t.Rows, append(append([]doc.Cell{doc.Text{Is: p.Metals[m]}, doc.Text{Is: from.Tank.String()}}, sewer.Spread(from.Grams[m])...), share))
+			t.Rows = append(t.Rows, append(append([]doc.Cell{doc.Text{Is: p.Metals[m]}, doc.Text{Is: senderName(from)}}, sewer.Spread(from.Grams[m])...), share))
 		}
 	}
 	return t
+}
+
+func senderName(from exposure.Sender) string {
+	if from.Dump {
+		return from.Tank.String() + ", dumped"
+	}
+	return from.Tank.String()
 }
 
 // mostFirst are those who send a metal.

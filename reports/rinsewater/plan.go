@@ -255,7 +255,7 @@ func (b *builder) together(ranked []exposure.Way) doc.Paragraph {
 	for _, rank := range t.Of {
 		for _, way := range ranked {
 			if way.Rank == rank {
-				which = append(which, fmt.Sprintf("number %d (%s, %s)", rank, names(way.Of), wayName(way)))
+				which = append(which, fmt.Sprintf("number %d (%s, %s)", rank, names(way.Of), b.wayName(way)))
 			}
 		}
 	}

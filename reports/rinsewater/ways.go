@@ -80,7 +80,7 @@ func (b *builder) keepingTable(name string, ways []exposure.Way, formula, curren
 			worth = sewer.Live(sewer.Number(way.Worth()))
 		}
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Number{Is: float64(way.Rank)}, doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: wayName(way)},
+			doc.Number{Is: float64(way.Rank)}, doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: b.wayName(way)},
 			sewer.Number(low), sewer.Number(likely), sewer.Number(high),
 			b.volume(way.Water), b.volume(way.Hauled), costCell(way, formula), worth, nearCell(way),
 		})
@@ -99,7 +99,7 @@ func (b *builder) savingTable(name string, ways []exposure.Way, formula, currenc
 	}
 	for _, way := range ways {
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Number{Is: float64(way.Rank)}, doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: wayName(way)}, b.volume(way.Water), b.volume(way.Hauled),
+			doc.Number{Is: float64(way.Rank)}, doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: b.wayName(way)}, b.volume(way.Water), b.volume(way.Hauled),
 			costCell(way, formula), nearCell(way),
 		})
 	}
@@ -133,8 +133,12 @@ func (b *builder) volume(litres float64) doc.Number {
 	return sewer.Figure(quantity.Volume(litres)*quantity.Litre, b.in.Volume)
 }
 
-func wayName(way exposure.Way) string {
-	if way.Dump {
+// wayName is a way in a few words; of dumps with the point where there are more.
+func (b *builder) wayName(way exposure.Way) string {
+	switch {
+	case way.Dump && len(b.found.Water.Points) > 1:
+		return "dumps to " + way.Point.String() + ": " + way.Kind.String()
+	case way.Dump:
 		return "dumps: " + way.Kind.String()
 	}
 	return way.Kind.String()
@@ -151,7 +155,7 @@ func (b *builder) near(ranked []exposure.Way) doc.Table {
 		},
 	}
 	for _, way := range ranked {
-		row := []doc.Cell{doc.Number{Is: float64(way.Rank)}, doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: wayName(way)}}
+		row := []doc.Cell{doc.Number{Is: float64(way.Rank)}, doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: b.wayName(way)}}
 		n := way.Nearest
 		if !n.Known {
 			t.Rows = append(t.Rows, append(append(row, doc.Blank{Why: "no limit can be compared"}), sewer.Blanks(5)...))
@@ -188,7 +192,7 @@ func (b *builder) open() doc.Table {
 	}
 	for _, way := range b.found.Plan.Ways {
 		if way.Open != "" && way.LeftOut == "" {
-			t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: wayName(way)}, doc.Text{Is: way.What}, doc.Text{Is: way.Open, Emphasis: doc.Caution}})
+			t.Rows = append(t.Rows, []doc.Cell{doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: b.wayName(way)}, doc.Text{Is: way.What}, doc.Text{Is: way.Open, Emphasis: doc.Caution}})
 		}
 	}
 	return t
@@ -208,7 +212,7 @@ func (b *builder) leftOut() doc.Table {
 			continue
 		}
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: wayName(way)}, sewer.Number(way.Sum[working.Likely]), b.volume(way.Water), doc.Text{Is: way.LeftOut},
+			doc.Text{Is: sewer.Chain(way.Of)}, doc.Text{Is: b.wayName(way)}, sewer.Number(way.Sum[working.Likely]), b.volume(way.Water), doc.Text{Is: way.LeftOut},
 		})
 	}
 	return t

@@ -246,7 +246,7 @@ type planner struct {
 	perYear  float64
 	dumps    map[dumpTo]map[chemicals.Day]dumped
 	points   []PointUse // of Water, and those that nothing comes to
-	mixed    bool // the prices of water, sewer and haul are in more than one currency
+	mixed    bool       // the prices of water, sewer and haul are in more than one currency
 }
 
 // yearly is what turns the period into a year of work.

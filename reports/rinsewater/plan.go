@@ -38,11 +38,11 @@ func (b *builder) plan() {
 		b.doc.Add(doc.Notice{Text: w.AllOver, Emphasis: doc.Caution})
 	}
 	b.doc.Add(b.firstMetals(ranked[0]))
-	b.doc.Section(2, w.Ranked)
-	b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.keepingTable("ranked_ways", front(parts.keeping), formula, currency))
-	if more := len(parts.keeping) - len(front(parts.keeping)); more > 0 {
-		b.doc.Add(doc.Paragraph{Text: fmt.Sprintf("%d more that keep metal stand in the plan in full.", more)})
+	if len(parts.keeping) > 0 || len(parts.over) == 0 {
+		b.doc.Section(2, w.Ranked)
+		b.doc.Add(doc.Paragraph{Text: w.RankedNote}, b.keepingTable("ranked_ways", front(parts.keeping), formula, currency))
 	}
+	b.more(parts.keeping)
 	if together := b.together(ranked); together.Text != "" {
 		b.doc.Add(together)
 	}
@@ -56,7 +56,15 @@ func (b *builder) plan() {
 	}
 	if len(parts.over) > 0 {
 		b.doc.Section(2, w.Over)
-		b.doc.Add(doc.Paragraph{Text: w.OverNote}, b.keepingTable("over_ways", parts.over, formula, currency))
+		b.doc.Add(doc.Paragraph{Text: w.OverNote}, b.keepingTable("over_ways", front(parts.over), formula, currency))
+		b.more(parts.over)
+	}
+}
+
+// more says how many ways the first page does not show.
+func (b *builder) more(ways []exposure.Way) {
+	if n := len(ways) - len(front(ways)); n > 0 {
+		b.doc.Add(doc.Paragraph{Text: fmt.Sprintf("%d more stand in the plan in full.", n)})
 	}
 }
 
@@ -70,10 +78,10 @@ func (b *builder) planInFull() {
 	ranked := b.ranked()
 	b.doc.FreshSection(1, w.InFull) // the page before it stands by itself
 	b.doc.Add(doc.Paragraph{Text: w.PlanNote})
-	if keeping := parted(ranked).keeping; len(keeping) > len(front(keeping)) {
+	if parts := parted(ranked); len(parts.keeping) > len(front(parts.keeping)) || len(parts.over) > len(front(parts.over)) {
 		formula, currency := b.costs()
 		b.doc.Section(2, w.AllKeeping)
-		b.doc.Add(b.keepingTable("all_ways", keeping, formula, currency))
+		b.doc.Add(b.keepingTable("all_ways", append(parts.keeping, parts.over...), formula, currency))
 	}
 	b.doc.Section(2, w.Needs)
 	b.doc.Add(b.needs(ranked))

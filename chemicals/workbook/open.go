@@ -117,11 +117,15 @@ func looksRight(r io.ReaderAt, size int64) error {
 		return notWorkbook()
 	}
 	unpacked, marks := uint64(0), 0
+	var unlikely error
 	for _, part := range archive.File {
 		if strings.EqualFold(part.Name, contentTypes) || part.Name == "_rels/.rels" {
 			marks++
 		}
 		unpacked += min(part.UncompressedSize64, maxUnpacked+1)
+		if unlikely == nil {
+			unlikely = likelySize(part, size)
+		}
 	}
 	switch {
 	case unpacked > maxUnpacked:
@@ -131,6 +135,17 @@ func looksRight(r io.ReaderAt, size int64) error {
 		}
 	case marks < 2: // every package of this kind has both parts
 		return notWorkbook()
+	}
+	return unlikely
+}
+
+// likelySize refuses a part whose stated size it cannot have: the library would
+// make room for it before it reads a byte.
+func likelySize(part *zip.File, size int64) error {
+	const mostDeflated = 1032 // times: what the method can at most, 258 bytes for two bits
+	packed := part.CompressedSize64
+	if packed > uint64(size) || part.UncompressedSize64/mostDeflated > packed {
+		return damaged(fmt.Sprintf("%s states %d bytes, more than it can hold", part.Name, part.UncompressedSize64))
 	}
 	return nil
 }

@@ -6,9 +6,11 @@ import (
 	"errors"
 	"fmt"
 	"hash/crc32"
+	"maps"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -67,10 +69,10 @@ func archive(t testing.TB, parts map[string]string) []byte {
 	t.Helper()
 	var out bytes.Buffer
 	w := zip.NewWriter(&out)
-	for name, content := range parts {
+	for _, name := range slices.Sorted(maps.Keys(parts)) {
 		p, err := w.Create(name)
 		require.NoError(t, err)
-		_, err = p.Write([]byte(content))
+		_, err = p.Write([]byte(parts[name]))
 		require.NoError(t, err)
 	}
 	require.NoError(t, w.Close())
@@ -276,6 +278,7 @@ func TestFilesThatAreNoWorkbooks(t *testing.T) {
 		"a byte changed":     {flip(good), "is damaged"},
 		"unpacks to much":    {sized(t, 1<<40), "unpacks to more than 512 MiB; split it"},
 		"unpacks to more":    {sized(t, 10), "is damaged"},
+		"states too much":    {sized(t, 400<<20), "is damaged ([Content_Types].xml states 419430400 bytes, more than it can hold)"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "book.xlsx")

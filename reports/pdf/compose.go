@@ -51,13 +51,26 @@ func (s *setter) document(d *doc.Document) {
 		s.headings = append(s.headings, sources)
 	}
 	s.titleBlock(d)
-	for _, b := range d.Content {
+	for i, b := range d.Content {
 		s.block(b)
+		if _, words := b.(doc.Paragraph); words && i+1 < len(d.Content) && isLedTo(d.Content[i+1]) {
+			s.strips[len(s.strips)-1].keep = true
+		}
 	}
 	if len(d.Sources) > 0 {
 		s.heading(sources)
 		s.table(sourceTable(d.Sources))
 	}
+}
+
+// isLedTo reports whether a paragraph before a block belongs to it, and is not
+// left alone at the foot of a page.
+func isLedTo(b doc.Block) bool {
+	switch b.(type) {
+	case doc.Heading, doc.Paragraph, doc.Notice, doc.Contents, doc.SignOff:
+		return false
+	}
+	return true
 }
 
 func (s *setter) block(b doc.Block) {

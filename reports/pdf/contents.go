@@ -31,7 +31,7 @@ func (s *setter) entry(h doc.Heading, number int) []strip {
 	b := band{lead: in.lead()}
 	if h.Level == 1 {
 		in, x, hang = bodyStyle.strong(), 0, 8.0
-		b.over = 4
+		b.over = 3
 	}
 	label := measure(piece{text: h.Number, style: in, whole: true})
 	if hang = max(hang, label.natural+2); h.Number == "" {

@@ -95,7 +95,7 @@ func (b *builder) planInFull() {
 
 // front are the ways that the first page shows.
 func front(ways []exposure.Way) []exposure.Way {
-	const shown = 10
+	const shown = 8
 	return ways[:min(shown, len(ways))]
 }
 

@@ -45,6 +45,7 @@ type page struct {
 // line is one row of the sheet.
 type line struct {
 	cells  []cell
+	table  *placed // that it is a row or the head of; nil for other lines
 	tall   float64 // points of one line of text in it
 	height float64 // of the whole; 0 leaves it to the spreadsheet program
 }
@@ -59,8 +60,11 @@ type cell struct {
 	jump  *spot
 	live  *live
 
-	first, last int // columns it got
+	run // the columns it got
 }
+
+// run is columns that stand side by side.
+type run struct{ first, last int }
 
 // spot is a place in the workbook.
 type spot struct {
@@ -97,19 +101,20 @@ func (p *page) gap() {
 // own, and none does for merged cells.
 func (p *page) fit() {
 	p.chooseWidths()
+	for _, t := range p.tables {
+		p.spread(t)
+	}
 	for row := range p.lines {
 		l := &p.lines[row]
 		next, lines := 1, 1
 		for i := range l.cells {
 			c := &l.cells[i]
-			width := p.place(c, next, len(l.cells)-1-i) - padding/2
+			width := p.place(l, i, next)
 			next = c.last + 1
 			if l.tall == titleTall {
 				width *= lineTall / titleTall
 			}
-			if !c.solid {
-				lines = max(lines, wrapped(c.shown, width))
-			}
+			lines = max(lines, c.lines(width))
 			if c.last > c.first {
 				p.merges = append(p.merges, [4]int{c.first, row + 1, c.last, row + 1})
 			}
@@ -120,16 +125,37 @@ func (p *page) fit() {
 	}
 }
 
-// place gives c its columns from first on, leaving one for each cell behind
-// it, and says how wide they are.
-func (p *page) place(c *cell, first, behind int) float64 {
-	c.first, c.last = first, first
-	width := p.widths[first-1]
-	for width < c.want && c.last < len(p.widths)-behind {
-		width += p.widths[c.last]
+// place gives the cell its columns, as its table has them or else from next
+// on, leaving one for each cell behind it, and says how wide they are.
+func (p *page) place(l *line, cell, next int) float64 {
+	c := &l.cells[cell]
+	if l.table != nil {
+		c.run = l.table.runs[cell]
+		return p.across(c.run)
+	}
+	last := len(p.widths) - (len(l.cells) - 1 - cell)
+	c.first, c.last = next, next
+	for p.across(c.run) < c.want && c.last < last {
 		c.last++
 	}
+	return p.across(c.run)
+}
+
+// across is how wide the columns of a run are together.
+func (p *page) across(r run) float64 {
+	width := 0.0
+	for _, w := range p.widths[r.first-1 : r.last] {
+		width += w
+	}
 	return width
+}
+
+// lines counts the lines that a cell takes in columns of that width.
+func (c *cell) lines(width float64) int {
+	if c.solid {
+		return 1
+	}
+	return wrapped(c.shown, width-padding/2)
 }
 
 // chooseWidths narrows the columns of text until the tables fit: an upright

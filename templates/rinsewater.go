@@ -85,7 +85,7 @@ var RinseWater = struct {
 	NoLines: "No line with work is recorded.",
 
 	Charts: "Samples and estimate over time",
-	ChartsNote: "Each sample of the period, the range that the work of each month gives by the estimate, and the limit. A hollow mark is a sample " +
+	ChartsNote: "Each sample of the period, the range that the work of each month gives by the estimate, and the limit. A hollow or pale mark is a sample " +
 		"in which nothing was found; it stands at the figure from which the laboratory would have reported it.",
 	NoCharts:   "No pollutant has both a limit and a sample in the period that could be drawn.",
 	ChartEmpty: "Nothing to draw in the period.",
@@ -145,8 +145,10 @@ var RinseWater = struct {
 		"bath. As much rinse water as the tank loses can go back into it; what fouls the bath goes back with it.",
 	NoEvaporation: "No heated tank with a known surface and heated hours is recorded.",
 
-	Working:       "Working",
-	WorkingNote:   "How the figures came about, with the entries of the record book that they rest on: of the first way, of each rinse, and of the metals of each bath.",
+	Working: "Working",
+	WorkingNote: "How the figures came about, with the entries of the record book that they rest on: of the first way, of each rinse, and of the metals of each bath. " +
+		"They are worked out in metric units, whatever the pages before are printed in. Three cases go through each chain, low with low and high " +
+		"with high; a low case may come to more than a high one.",
 	NothingWorked: "Nothing was worked out.",
 	WorkingRinses: "Rinses",
 	WorkingBaths:  "Metals of the baths",

@@ -51,7 +51,8 @@ var Inventory = struct {
 	MetalsNote: "Plating and heavy metals, computed from the contents of each tank by the share of the metal in its salts.",
 
 	Working:      "Working",
-	WorkingIntro: "How the figures above were computed, with the entries of the record book that they rest on.",
+	WorkingIntro: "How the figures above were computed, with the entries of the record book that they rest on. They are worked out in " +
+		"metric units, whatever the pages before are printed in.",
 }
 
 // The example shop's name and the last day of its record.

@@ -239,6 +239,7 @@ func (l Label) Words() (signal, pictograms string) {
 // (name, signature, date) for every role.
 type SignOff struct {
 	Statement string
+	Room      int      // empty lines to write on, below the statement
 	Roles     []string // one signature line each: "Prepared by", "Checked by"
 }
 

@@ -61,12 +61,12 @@ func (b *builder) madeOf() doc.Table {
 			if part.Is.Low.Known() {
 				low = share(part.Is.Low.Is().Percent(), part.Is.Low.String())
 			}
-			cas := doc.Cell(doc.Blank{Why: "not in the tables"})
-			if part.Substance != nil {
-				cas = doc.Text{Is: part.Substance.CAS}
+			name, cas := part.Is.Substance.String(), doc.Cell(doc.Blank{Why: "not in the tables"})
+			if part.Substance != nil { // it may have been typed as a number
+				name, cas = part.Substance.Name, doc.Text{Is: part.Substance.CAS}
 			}
 			t.Rows = append(t.Rows, []doc.Cell{
-				doc.Text{Is: h.Product.Is.Name.String()}, doc.Text{Is: part.Is.Substance.String()}, cas, low,
+				doc.Text{Is: h.Product.Is.Name.String()}, doc.Text{Is: name}, cas, low,
 				share(part.Is.High.Is().Percent(), part.Is.High.String()), doc.Number{Is: float64(part.Entry)},
 			})
 		}

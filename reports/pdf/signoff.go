@@ -4,8 +4,14 @@ import "bathwarden/reports/doc"
 
 // signOff sets a statement and a line to sign on for each role. It stays on
 // one page.
+// writingRoom is the height of an empty line to write on, in quarters.
+const writingRoom = 32
+
 func (s *setter) signOff(f doc.SignOff) {
 	strips := lines(measure(piece{text: f.Statement, style: bodyStyle}).wrap(mm(s.paper.width)), 0, s.paper.width, bodyStyle.lead()+1)
+	for range f.Room {
+		strips = append(strips, strip{height: writingRoom, lines: 1, boxes: []box{{width: s.paper.width, frame: frame{sides: bottom, thick: 0.2, tone: hairline}}}})
+	}
 	for _, role := range f.Roles {
 		strips = append(strips, s.signatureLine(role)...)
 	}

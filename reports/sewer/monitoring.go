@@ -120,7 +120,7 @@ func (s *Sections) Certificate() {
 		{Label: "Period", Value: doc.Text{Is: s.shop.Period.String()}},
 		{Label: "Mean flow of a day", Value: s.flow()},
 		{Label: "Highest flow of a day", Value: s.highestFlow()},
-	}}, doc.SignOff{Statement: w.Statement + ":", Roles: []string{w.Signatory}})
+	}}, doc.SignOff{Statement: w.Statement + ":", Room: 4, Roles: []string{w.Signatory}})
 }
 
 // flow is the mean of the days with water, over all points.

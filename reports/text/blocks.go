@@ -128,6 +128,10 @@ func (p *printer) label(l doc.Label) {
 
 func (p *printer) signOff(s doc.SignOff) {
 	p.say("", "", s.Statement)
+	for range s.Room {
+		p.gap()
+		p.line(strings.Repeat("_", p.width))
+	}
 	for _, role := range s.Roles {
 		p.gap()
 		p.say("", "", role+":")

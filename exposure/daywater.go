@@ -154,19 +154,25 @@ func (d *dayWater) away(from string, to chemicals.Name, mass masses) {
 	if d.onOtherDays("tank "+cmp.Or(name, from), to) {
 		return
 	}
+	d.w.gap(noEnd(cmp.Or(name, from), to))
+}
+
+const mendDrain = "record drains to for the tank: a tank, a point, or haul"
+
+// noEnd is the gap that a tank leaves whose water comes to no end.
+func noEnd(tank string, to chemicals.Name) Gap {
 	what := "the book does not say where its water goes"
 	if to.Known() {
 		what = fmt.Sprintf("its water goes to %q, which is no tank, no point and not %s", to, chemicals.Haul)
 	}
-	d.w.gap(Gap{Where: "tank " + cmp.Or(name, from), What: what, Mend: "record drains to for the tank: a tank, a point, or haul"})
+	return Gap{Where: "tank " + tank, What: what, Mend: mendDrain}
 }
 
 // onOtherDays names, on the first of such days, that water goes to a point or a
 // tank that the book has on other days only. It is false where the book never
 // has it.
 func (d *dayWater) onOtherDays(where string, to chemicals.Name) bool {
-	spans := append(daysOf(d.w.shop, "point", to, func(p chemicals.Point) chemicals.Name { return p.Name }),
-		daysOf(d.w.shop, "tank", to, func(t chemicals.Tank) chemicals.Name { return t.Name })...)
+	spans := namedSo(d.w.shop, to)
 	if len(spans) == 0 {
 		return false
 	}
@@ -193,6 +199,12 @@ type standing struct {
 	kind        string
 	from, until chemicals.Day
 	entry       int64
+}
+
+// namedSo are the days of the points and of the tanks that bear a name.
+func namedSo(shop *chemicals.Shop, name chemicals.Name) []standing {
+	return append(daysOf(shop, "point", name, func(p chemicals.Point) chemicals.Name { return p.Name }),
+		daysOf(shop, "tank", name, func(t chemicals.Tank) chemicals.Name { return t.Name })...)
 }
 
 // daysOf are the spans of days of what bears a name, in order.

@@ -140,10 +140,10 @@ type Way struct {
 	Notes   []string
 
 	change change
-	flow   float64                  // L/h of fresh water instead of now, of a rinse whose flow is changed
-	each   map[chemicals.Day]Spread // of the part that a still rinse ahead keeps
-	treat  string                   // the tank that its water goes to first, of batch treatment
-	over   int                      // days with work over which a dump is let in
+	flow   float64 // L/h of fresh water instead of now, of a rinse whose flow is changed
+	last   Spread  // the part that a still rinse ahead keeps on the last day before it is emptied
+	treat  string  // the tank that its water goes to first, of batch treatment
+	over   int     // days with work over which a dump is let in
 }
 
 // Cost is a sum of money, or why it is not known.
@@ -168,7 +168,7 @@ type Nearest struct {
 	Entry int64
 	Known bool
 
-	dry bool // metal would leave in no water
+	dry int // days on which metal would leave in no water
 }
 
 // Plan is the ways for the water, ranked.

@@ -16,10 +16,27 @@ import (
 // dumpTo is a tank and the point that its dumps come to, by their meaning.
 type dumpTo struct{ tank, point string }
 
-// dumped is what was dumped from a tank on a day.
-type dumped struct {
+// dumped are the dumps of a tank on a day.
+type dumped []struct {
 	litres float64
-	to     string // a tank or a point; of several dumps that of the last
+	to     string // a tank or a point
+}
+
+func (d dumped) litres() float64 {
+	sum := 0.0
+	for _, one := range d {
+		sum += one.litres
+	}
+	return sum
+}
+
+// moves are the dumps with what was in them: one solution, by their volumes.
+func (d dumped) moves(mass masses) []move {
+	all := make([]move, len(d))
+	for i, one := range d {
+		all[i] = move{one.to, inflow{one.litres, mass.times(same(one.litres / d.litres()))}}
+	}
+	return all
 }
 
 // dumpsOf are the dumps of the period that come to a point.
@@ -37,7 +54,9 @@ func (b *planner) dumpsOf() map[dumpTo]map[chemicals.Day]dumped {
 		if all[key] == nil {
 			all[key] = map[chemicals.Day]dumped{}
 		}
-		all[key][d.Date] = dumped{litres: all[key][d.Date].litres + d.Is.Volume.Is().Litres(), to: to}
+		if litres := d.Is.Volume.Is().Litres(); litres > 0 {
+			all[key][d.Date] = append(all[key][d.Date], dumped{{litres, to}}...)
+		}
 	}
 	return all
 }
@@ -49,7 +68,7 @@ func (b *planner) dumpWays() []Way {
 		for _, s := range p.Whole.From {
 			c := dumpCase{dumpTo: dumpTo{s.Tank.Meaning(), p.Point.Is.Name.Meaning()}, point: p, sent: s.Grams}
 			for _, d := range b.dumps[c.dumpTo] {
-				c.litres, c.most = c.litres+d.litres, max(c.most, d.litres)
+				c.litres, c.most = c.litres+d.litres(), max(c.most, d.litres())
 			}
 			if _, stands := b.w.epochs.on(b.water.Period.Last).tanks[c.tank]; !s.Dump || !stands || c.litres == 0 {
 				continue
@@ -87,24 +106,26 @@ func (b *planner) dumpMoves(w Way) map[chemicals.Day][]move {
 	key := w.change.dump
 	free := 0 // the first day with work on which nothing is let in yet
 	for _, day := range sortedDays(b.dumps[key]) {
-		d, out := b.dumps[key][day], b.w.points[key.point][day]
-		if out == nil || out.from[sender{key.tank, true}] == nil {
+		out := b.w.points[key.point][day]
+		if out == nil || out.from[sender{key.tank, true}] == nil || w.Kind == BatchTreatment && !b.treatsOn(w, day) {
 			continue
 		}
-		m := move{d.to, inflow{d.litres, out.from[sender{key.tank, true}]}}
-		all[day] = append(all[day], m.less())
-		switch w.Kind {
-		case BatchTreatment:
-			all[day] = append(all[day], move{w.treat, m.inflow})
-		case LetIn:
-			from, _ := slices.BinarySearch(b.water.Days, day)
-			free = max(free, from)
-			for range w.over {
-				if free < len(b.water.Days) { // else it comes behind the period
+		dumps := b.dumps[key][day].moves(out.from[sender{key.tank, true}])
+		for _, m := range dumps {
+			all[day] = append(all[day], m.less())
+			if w.Kind == BatchTreatment {
+				all[day] = append(all[day], move{w.treat, m.inflow})
+			}
+		}
+		from, _ := slices.BinarySearch(b.water.Days, day)
+		free = max(free, from)
+		for range w.over {
+			if free < len(b.water.Days) { // else it comes behind the period
+				for _, m := range dumps {
 					all[b.water.Days[free]] = append(all[b.water.Days[free]], m.by(1/float64(w.over)))
 				}
-				free++
 			}
+			free++
 		}
 	}
 	return all
@@ -150,9 +171,11 @@ func (b *planner) dumpBack(c dumpCase) (Way, bool) {
 
 // dumpTreated is treatment for dumps that have none on their way.
 func (b *planner) dumpTreated(c dumpCase) (Way, bool) {
-	for _, d := range b.dumps[c.dumpTo] {
-		if len(b.treatments(d.to)) > 0 {
-			return Way{}, false
+	for _, day := range b.dumps[c.dumpTo] {
+		for _, d := range day {
+			if len(b.treatments(d.to)) > 0 {
+				return Way{}, false
+			}
 		}
 	}
 	bath := c.tank
@@ -183,7 +206,7 @@ func (b *planner) letIn(c dumpCase) (Way, bool) {
 			if !binds {
 				continue
 			}
-			dump := b.dumps[c.dumpTo][day].litres
+			dump := b.dumps[c.dumpTo][day].litres()
 			if days := dump / letInADay(found); days > most {
 				most, binding, litres, w.LetIn = days, ceiling.Metal, dump, found
 			}
@@ -197,14 +220,28 @@ func (b *planner) letIn(c dumpCase) (Way, bool) {
 	w.Notes = append(w.Notes, "a discharge of a new kind is to be notified to the control authority beforehand, 40 CFR 403.12(j)")
 	w.over = int(math.Ceil(most - hair))
 	switch {
+	case flow.Is() <= 0:
+		w.over, w.LeftOut = 0, "on a day with work no other water is known to leave there"
 	case math.IsInf(most, 1):
 		w.over, w.LeftOut = 0, "the other water alone reaches the limit for "+binding+": there is no room for it"
-	case w.over < 2:
+	case w.over < 2 && !b.onFreeDay(c):
 		return w, false // it has room in one day as it is
+	case w.over < 2:
+		w.What += ", and not on a day without work"
 	default:
 		w.What += fmt.Sprintf(": %s over %d days", b.litres(litres), w.over)
 	}
 	return w, true
+}
+
+// onFreeDay reports whether a dump was on a day without work.
+func (b *planner) onFreeDay(c dumpCase) bool {
+	for day := range b.dumps[c.dumpTo] {
+		if _, works := slices.BinarySearch(b.water.Days, day); !works {
+			return true
+		}
+	}
+	return false
 }
 
 // letInADay is the high case of a flow that is let in, in L on a day.
@@ -214,14 +251,13 @@ func letInADay(flow working.Estimate[quantity.Flow]) float64 {
 
 // leastFlow is the least water of a point on a day with work.
 func (b *planner) leastFlow(p PointUse) working.Estimate[quantity.Flow] {
-	least := math.Inf(1)
+	water := map[chemicals.Day]float64{}
 	for _, day := range p.Days {
-		if _, works := slices.BinarySearch(b.water.Days, day.Day); works {
-			least = math.Min(least, day.Water.Litres())
-		}
+		water[day.Day] = day.Water.Litres()
 	}
-	if math.IsInf(least, 1) {
-		return working.Absent[quantity.Flow]("no water is known to leave on a day with work")
+	least := math.Inf(1)
+	for _, day := range b.water.Days {
+		least = math.Min(least, water[day])
 	}
 	return computed(quantity.Flow(least)*quantity.LitrePerDay, quantity.Significant(least, 4)+" L/day, the least of a day with work")
 }
@@ -237,11 +273,14 @@ func (b *planner) bleed(c dumpCase, day chemicals.Day, ceiling Ceiling, without 
 		return none, false
 	}
 	at := slices.Index(b.w.metals, ceiling.Metal)
-	dump := move{b.dumps[c.dumpTo][day].to, inflow{b.dumps[c.dumpTo][day].litres, b.w.masses()}}
-	dump.mass[at] = out.from[sender{c.tank, true}][at]
-	grams := dump.mass[at][working.High]
-	past := 0.0
-	if end, some := b.ends(day, []move{dump.less()})[c.dumpTo.point]; some {
+	mass := b.w.masses()
+	mass[at] = out.from[sender{c.tank, true}][at]
+	grams, litres, past := mass[at][working.High], b.dumps[c.dumpTo][day].litres(), 0.0
+	dumps := b.dumps[c.dumpTo][day].moves(mass)
+	for i := range dumps {
+		dumps[i] = dumps[i].less()
+	}
+	if end, some := b.ends(day, dumps)[c.dumpTo.point]; some {
 		past = -end.mass[at][working.High]
 	}
 	if grams <= 0 || past <= 0 {
@@ -256,7 +295,7 @@ func (b *planner) bleed(c dumpCase, day chemicals.Day, ceiling Ceiling, without 
 	r, err := discharge.Bleed{
 		Limit: limited(ceiling), Flow: flow, Removal: computed(removal, quantity.Significant(100*removal, 4)+" % of the dump, through its treatment"),
 		Base: computed(quantity.EffluentConcentration(base/(1-removal))*quantity.MilligramPerLitre, quantity.Significant(base/(1-removal), 3)+" mg/L before the same treatment, high estimate of the worst day without it"),
-		Bath: computed(quantity.GramsPerLitre(grams/dump.litres), quantity.Significant(grams/dump.litres, 3)+" g/L in the dump"),
+		Bath: computed(quantity.GramsPerLitre(grams/litres), quantity.Significant(grams/litres, 3)+" g/L in the dump"),
 	}.Solve()
 	return r.Flow, err == nil && r.Flow.Known()
 }

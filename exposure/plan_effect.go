@@ -30,10 +30,10 @@ func (m move) by(part float64) move {
 // trial is the points of the shop with a way in place: the days of the period
 // worked out again, one by one, through the treatments on the way. What a way
 // does to the metal that the work carries on into the tanks behind is left to
-// the walk. byDay takes of a still rinse what it keeps on each day, else what it
-// keeps of all.
-func (b *planner) trial(w Way, byDay bool) []PointUse {
-	moves := b.moves(w, byDay)
+// the walk. worst takes of a still rinse what it keeps on its last day, else what
+// it keeps of all.
+func (b *planner) trial(w Way, worst bool) []PointUse {
+	moves := b.moves(w, worst)
 	then := make([]PointUse, len(b.points))
 	for i, p := range b.points {
 		then[i] = PointUse{Point: p.Point, Metals: p.Metals, Days: slices.Clone(p.Days)}
@@ -127,7 +127,7 @@ func (b *planner) change(points []PointUse, point string, day chemicals.Day, mor
 }
 
 // moves are those of a way, by day.
-func (b *planner) moves(w Way, byDay bool) map[chemicals.Day][]move {
+func (b *planner) moves(w Way, worst bool) map[chemicals.Day][]move {
 	if w.Kind == AsItIs {
 		return nil
 	}
@@ -142,16 +142,17 @@ func (b *planner) moves(w Way, byDay bool) map[chemicals.Day][]move {
 		}
 		switch w.Kind {
 		case BatchTreatment:
-			all[day] = []move{from.less(), {w.treat, from.inflow}}
+			if b.treatsOn(w, day) {
+				all[day] = []move{from.less(), {w.treat, from.inflow}}
+			}
 		case HoldAndHaul:
 			all[day] = []move{from.less()}
 		case SetFlow, OneMoreStage:
-			then := w.flow * b.w.epochs.on(day).hours(b.w.epochs.on(day).rinses[w.change.feed].Is)
-			all[day] = []move{{from.to, inflow{then - from.litres, b.w.masses()}}}
+			all[day] = []move{{from.to, inflow{-b.sparedOn(w, day), b.w.masses()}}}
 		case StillHauled, StillReturned:
 			keeps := w.Part[0]
-			if byDay {
-				keeps = w.each[day]
+			if worst {
+				keeps = w.last
 			}
 			all[day] = []move{{from.to, inflow{0, from.mass.times(keeps.times(-1))}}}
 		}
@@ -178,32 +179,44 @@ func (b *planner) rinseOn(w Way, day chemicals.Day) move {
 	return m
 }
 
-// keepsEachDay is the part that a still rinse ahead keeps of what comes to it on
-// each day, load by load, if it is emptied every so many days with work and
-// clean at the start.
-func (b *planner) keepsEachDay(first string, litres float64, every int) map[chemicals.Day]Spread {
-	all := map[chemicals.Day]Spread{}
-	each := b.w.rinses[first].each
-	var held Spread
-	for i, day := range b.water.Days {
-		if i%every == 0 {
-			held = Spread{}
-		}
-		in := each[day]
-		if in.volume == (Spread{}) {
-			continue
-		}
-		var part Spread
+// treatsOn reports whether the tank of a batch treatment stands on a day, and its
+// water comes to a point.
+func (b *planner) treatsOn(w Way, day chemicals.Day) bool {
+	p := b.w.epochs.on(day)
+	_, stands := p.tanks[w.treat]
+	way := p.wayFrom(w.treat)
+	return stands && way.point && !way.loops
+}
+
+// sparedOn is the fresh water that does not run, or that is hauled, with a way on
+// a day with work, in L.
+func (b *planner) sparedOn(w Way, day chemicals.Day) float64 {
+	p := b.w.epochs.on(day)
+	set, runs := p.rinses[w.change.feed]
+	if _, stands := p.tanks[w.Of[0].Meaning()]; !stands || !runs {
+		return 0
+	}
+	now := p.fresh(set.Is)
+	if w.Kind == HoldAndHaul {
+		return now
+	}
+	return now - w.flow*p.hours(set.Is)
+}
+
+// keepsLast is the part that a still rinse ahead keeps of what comes to it on the
+// last day before it is emptied, load by load, with even work: the least.
+func keepsLast(dragIn Spread, loads int, litres float64, every int) Spread {
+	var part, held Spread
+	for range every {
 		for _, k := range cases {
-			if in.volume[k] == 0 {
+			if dragIn[k] == 0 {
 				continue
 			}
-			after := rinse.StillMass(held[k], in.volume[k], litres, in.volume[k], loadsOf(in.volume, in.loads, litres))
-			part[k], held[k] = (after-held[k])/in.volume[k], after
+			after := rinse.StillMass(held[k], dragIn[k], litres, dragIn[k], loads)
+			part[k], held[k] = (after-held[k])/dragIn[k], after
 		}
-		all[day] = part
 	}
-	return all
+	return part
 }
 
 // loadsOf are the loads of a drag-in into standing water; where they are not

@@ -25,25 +25,26 @@ func (b *planner) judged(w Way) Way {
 	then := b.trial(w, false)
 	w.Kept = make([]Spread, len(b.water.Metals))
 	for i, p := range b.points {
-		for m, metal := range p.Metals {
+		for m := range p.Metals {
 			if w.Kind == LetIn {
 				break // all of it leaves in the end
 			}
-			kept := differs(p.Whole.Grams[m], then[i].Whole.Grams[m]).times(b.perYear)
-			w.Kept[m].add(kept)
-			if b.bound(p, metal) {
-				w.Sum.add(kept)
-			}
+			w.Kept[m].add(differs(p.Whole.Grams[m], then[i].Whole.Grams[m]).times(b.perYear))
+		}
+	}
+	for m, metal := range b.water.Metals {
+		if b.bound(w.Point, metal) {
+			w.Sum.add(w.Kept[m])
 		}
 	}
 	w.Cost = b.cost(w)
-	if w.each != nil {
+	if w.last != (Spread{}) {
 		then = b.trial(w, true)
 	}
 	b.judge(&w, b.against(b.points), b.against(then))
 	switch {
 	case w.Kind != SetFlow && w.Kind != OneMoreStage:
-	case w.Sum == (Spread{}):
+	case !slices.ContainsFunc(w.Kept, func(kept Spread) bool { return kept != Spread{} }):
 		w.Notes = append([]string{"the metal that leaves stays the same: only the water changes"}, w.Notes...)
 	default:
 		w.Notes = append([]string{"the treatment leaves a concentration, so that less metal leaves it in less water"}, w.Notes...)
@@ -74,8 +75,8 @@ func (b *planner) judge(w *Way, now, then []Nearest) {
 	w.Nearest = b.nearest(then, false)
 	switch {
 	case w.Kind == AsItIs || w.LeftOut != "" || w.Open != "":
-	case dries(now, then).dry:
-		n := dries(now, then)
+	case b.dries(w, now, then).dry > 0:
+		n := b.dries(w, now, then)
 		w.Open = fmt.Sprintf("%s would leave at %s in no water that the book knows of: record the flow and hours of what sends it", n.Metal, n.Point)
 	case w.Kind == LetIn && !eases(now, then):
 		w.LeftOut = "its dumps are not what brings the point nearest to a limit"
@@ -108,11 +109,11 @@ func eases(now, then []Nearest) bool {
 	return nearest >= 0 && then[nearest].Share < now[nearest].Share*(1-hair)
 }
 
-// dries is a limit at a point where metal would leave in no water, as it does not
-// now.
-func dries(now, then []Nearest) Nearest {
+// dries is a limit at a point where metal would leave in no water on more days
+// than now, or where on all days it does.
+func (b *planner) dries(w *Way, now, then []Nearest) Nearest {
 	for i, n := range then {
-		if n.dry && !now[i].dry {
+		if n.dry > now[i].dry || n.dry > 0 && !n.Known && n.Point.Meaning() == w.Point.Meaning() {
 			return n
 		}
 	}
@@ -134,12 +135,17 @@ func (b *planner) nearest(all []Nearest, unsure bool) Nearest {
 	return most
 }
 
-// worse is the limit that is passed with a way, and by more than without it. A
-// dump that is let in little by little changes days; over a month it is the same.
+// worse is the limit that is passed with a way, and by more than without it. Over
+// a month a dump that is let in little by little is the same but for the water of
+// its days; a hundredth is not held against it.
 func (b *planner) worse(w *Way, now, then []Nearest, unsure bool) Nearest {
 	var passed []Nearest
 	for i, n := range then {
-		if n.over() && n.Share <= now[i].Share*(1+hair) || w.Kind == LetIn && n.Rule != chemicals.DailyMaximum {
+		more := hair
+		if w.Kind == LetIn && n.Rule != chemicals.DailyMaximum {
+			more = 0.01
+		}
+		if n.over() && n.Share <= now[i].Share*(1+more) {
 			n.Known = false
 		}
 		passed = append(passed, n)
@@ -150,9 +156,11 @@ func (b *planner) worse(w *Way, now, then []Nearest, unsure bool) Nearest {
 	return Nearest{}
 }
 
-func (b *planner) bound(p PointUse, metal string) bool {
+// bound reports whether a limit is on a metal at a point; an empty one stands for
+// any.
+func (b *planner) bound(point chemicals.Name, metal string) bool {
 	return slices.ContainsFunc(b.ceilings, func(c Ceiling) bool {
-		return c.Metal == metal && c.Point.Meaning() == p.Point.Is.Name.Meaning()
+		return c.Metal == metal && (point == "" || c.Point.Meaning() == point.Meaning())
 	})
 }
 
@@ -221,7 +229,11 @@ func (c Ceiling) beside(p PointUse) Nearest {
 	if m < 0 {
 		return n
 	}
-	n.dry = slices.ContainsFunc(p.Days, func(d PointDay) bool { return d.Water <= 0 && d.Grams[m].Highest() > 0 })
+	for _, d := range p.Days {
+		if d.Water <= 0 && d.Grams[m].Highest() > 0 {
+			n.dry++
+		}
+	}
 	if span, ok := p.Worst(m, c.Rule, chemicals.ByConcentration); ok {
 		mean, _ := span.MilligramsPerLitre(m)
 		n.High, n.Share, n.Known = mean.Highest(), mean.Highest()/c.Limit, true
@@ -311,7 +323,7 @@ func (b *planner) try(ways ...*Way) *Trial {
 	for _, now := range b.water.Points {
 		at := slices.IndexFunc(left, func(p PointUse) bool { return p.Point.Is.Name == now.Point.Is.Name })
 		for m, metal := range now.Metals {
-			if !b.bound(now, metal) {
+			if !b.bound("", metal) {
 				continue
 			}
 			kept := now.Whole.Grams[m]

@@ -28,7 +28,7 @@ func (b *planner) rinseWays(r RinseUse) []Way {
 	plant := b.w.epochs.on(b.water.Period.Last)
 	hours := plant.hours(r.Feed.Is)
 	now, flows := perWorkday(r.Water, hours)
-	base := rinseCase{use: r, point: p, hours: hours, now: now, flows: flows, sent: b.sent(first), feeds: plant.feeds[first]}
+	base := rinseCase{use: r, point: p, hours: hours, now: now, flows: flows, sent: b.sent(first), feeds: plant.feeds[first], fedBy: plant.fedBy(r.Feed.Is)}
 	ways := []Way{b.asItIs(base.start(AsItIs), "its water runs to ")}
 	for _, way := range []func(rinseCase) (Way, bool){b.setFlow, b.moreStages, b.stillHauled, b.stillReturned, b.holdAndHaul, b.treated} {
 		if w, ok := way(base); ok {
@@ -43,18 +43,31 @@ type rinseCase struct {
 	use   RinseUse
 	point PointUse
 	feeds chemicals.Name // the rinse that gets its water
+	fedBy chemicals.Name // the rinse whose water it gets
 	hours float64
 	now   float64 // L of water on a working day
 	flows bool    // now is known
 	sent  []Spread
 }
 
-// fed leaves a way out that changes the water of the rinse behind it too.
+// fed leaves a way out that changes the water of another rinse too: of the one
+// behind it, or of the one whose water it gets.
 func (c rinseCase) fed(w Way) Way {
-	if c.feeds.Known() && (w.Kind == SetFlow || w.Kind == OneMoreStage || w.Kind == HoldAndHaul) {
+	switch {
+	case w.Kind == StillHauled || w.Kind == StillReturned:
+	case c.feeds.Known():
 		w.LeftOut = "its water feeds " + c.feeds.String() + ", which would get less or none"
+	case c.fedBy.Known():
+		w.LeftOut = "its water is that of " + c.fedBy.String() + " and carries what " + c.fedBy.String() + " sends; the two can only be changed together"
 	}
 	return w
+}
+
+// keepsLast is the least part that a still rinse ahead keeps on a day.
+func (c rinseCase) keepsLast(litres float64, every int) Spread {
+	loads := int(math.Round(float64(c.use.Loads) / float64(c.use.Days)))
+	dragIn := spreadOf(c.use.DragInDay, quantity.Volume.Litres)
+	return keepsLast(dragIn, loadsOf(dragIn, loads, litres), litres, every)
 }
 
 // unknown says why the water of the rinse on a working day is not known.
@@ -154,7 +167,7 @@ func (b *planner) stillHauled(c rinseCase) (Way, bool) {
 	if w.Caught, ok = b.caught(c, days); !ok {
 		return w, false
 	}
-	w.change.still, w.each = &trial{pool: pool{volume: litres}, every: days}, b.keepsEachDay(c.use.Tanks[0].Meaning(), litres, days)
+	w.change.still, w.last = &trial{pool: pool{volume: litres}, every: days}, c.keepsLast(litres, days)
 	w.keep(spreadOf(w.Caught, asIs))
 	w.Hauled = litres / float64(days) * b.workdays()
 	w.What = fmt.Sprintf("a still rinse of %s ahead of %s, hauled every %d days with work", b.litres(litres), c.use.Tanks[0], days)
@@ -205,7 +218,7 @@ func (b *planner) stillReturned(c rinseCase) (Way, bool) {
 	if w.Caught, ok = b.caught(c, days); !ok {
 		return w, false
 	}
-	w.change.still, w.each = &trial{pool: pool{volume: litres}, every: days, toBath: true}, b.keepsEachDay(c.use.Tanks[0].Meaning(), litres, days)
+	w.change.still, w.last = &trial{pool: pool{volume: litres}, every: days, toBath: true}, c.keepsLast(litres, days)
 	w.keep(spreadOf(w.Caught, asIs))
 	w.What += fmt.Sprintf(": all of it every %d days with work, by the low estimate of the water lost (%s to %s)", days, b.print(loss.Low.Is()), b.print(loss.High.Is()))
 	w.Notes = append(w.Notes, "what fouls the bath comes back too: brightener breakdown, dissolved work, drag-in")
@@ -303,6 +316,13 @@ func (b *planner) batch(w *Way, bath, what, room string) {
 	if w.LeftOut = b.meets(bath, w.treat); w.LeftOut != "" {
 		return
 	}
+	if way := plant.wayFrom(w.treat); !way.point || way.loops {
+		w.Open = "by the book the water of " + name + " comes to no point: record what it drains to"
+		if way.end.Meaning() == chemicals.Haul.Meaning() {
+			w.Open, w.LeftOut = "", "the water of "+name+" is hauled, so that this is holding and hauling"
+		}
+		return
+	}
 	for m, metal := range b.water.Metals {
 		if _, said := plant.removals[treated{w.treat, chemicals.Fold(metal)}]; !said && w.Sent[m] != (Spread{}) {
 			w.Open = "the book does not say what share of " + metal + " " + name + " takes out"
@@ -314,10 +334,8 @@ func (b *planner) batch(w *Way, bath, what, room string) {
 // a year.
 func (b *planner) spared(w Way) float64 {
 	litres := 0.0
-	for _, moves := range b.moves(w, false) {
-		for _, m := range moves {
-			litres -= m.litres
-		}
+	for _, day := range b.water.Days {
+		litres += b.sparedOn(w, day)
 	}
 	return litres * b.perYear
 }

@@ -151,6 +151,14 @@ func (p *plant) hours(r chemicals.Rinse) float64 {
 	return 0
 }
 
+// fedBy is the tank whose water a rinse gets, empty for fresh water.
+func (p *plant) fedBy(r chemicals.Rinse) chemicals.Name {
+	if from, isTank := p.tanks[r.FedFrom.Meaning()]; isTank {
+		return from.Is.Name
+	}
+	return ""
+}
+
 // fresh is the fresh water into a rinse on a working day, in L: none into one
 // that gets the water of another, stands still, or runs round a resin.
 func (p *plant) fresh(r chemicals.Rinse) float64 {

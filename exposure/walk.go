@@ -63,17 +63,10 @@ type rinsed struct {
 	heavy   float64       // L of drag-in on the heaviest day, likely
 	heavyOn chemicals.Day // that day
 	heavyN  int           // its loads, 0 where not said
-	each    map[chemicals.Day]dragIn
 	source  map[string]float64
 	in, out masses
 	today   Spread
 	todayN  int
-}
-
-// dragIn is what came into a rinse on a day.
-type dragIn struct {
-	volume Spread // L
-	loads  int    // 0 where not said
 }
 
 // dayOut is what left at a point on a day.
@@ -192,7 +185,6 @@ func (w *walker) closeDay(day chemicals.Day) {
 		}
 		if w.booking {
 			r.days++
-			r.each[day] = dragIn{r.today, r.todayN}
 			if r.today[working.Likely] > r.heavy {
 				r.heavy, r.heavyOn, r.heavyN = r.today[working.Likely], day, r.todayN
 			}
@@ -270,7 +262,7 @@ func (w *walker) meet(ch chain, set chemicals.Held[chemicals.Rinse], t tour, c c
 	}
 	r, ok := w.rinses[ch.tanks[0]]
 	if !ok {
-		r = &rinsed{in: w.masses(), out: w.masses(), source: map[string]float64{}, each: map[chemicals.Day]dragIn{}}
+		r = &rinsed{in: w.masses(), out: w.masses(), source: map[string]float64{}}
 		w.rinses[ch.tanks[0]] = r
 	}
 	r.chain, r.set = ch, set

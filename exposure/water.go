@@ -152,6 +152,7 @@ func walked(w *walker) *Water {
 	w.booking = true
 	w.idleRinses()
 	w.bareRecord()
+	w.endlessTanks()
 	w.bareBaths()
 	w.nameUncounted()
 	return out
@@ -274,6 +275,21 @@ func (w *walker) bareRecord() {
 	}
 	if len(chemicals.On[chemicals.Point](w.shop, w.shop.AsOf)) == 0 {
 		w.gap(Gap{Where: "point", What: "no point is recorded at which waste water leaves", Mend: "record point, with what takes the water"})
+	}
+}
+
+// endlessTanks names the tanks that stand on the last day and drain to a name
+// that the book never has, such as a misspelt one. Those from which metal went
+// there are named already.
+func (w *walker) endlessTanks() {
+	p := w.epochs.on(min(w.shop.Period.Last, w.shop.AsOf))
+	for _, tank := range sortedKeys(p.tanks) {
+		t := p.tanks[tank]
+		to := t.Is.DrainsTo
+		if !to.Known() || to.Meaning() == chemicals.Haul.Meaning() || len(namedSo(w.shop, to)) > 0 || w.seen[noEnd(t.Is.Name.String(), to)] {
+			continue
+		}
+		w.gap(Gap{Where: "tank " + t.Is.Name.String(), What: fmt.Sprintf("it drains to %q, which is no tank, no point and not %s", to, chemicals.Haul), Mend: mendDrain, Entry: t.Entry})
 	}
 }
 

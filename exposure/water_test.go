@@ -360,3 +360,37 @@ func BenchmarkYear(b *testing.B) {
 		exposure.WaterOf(shop, set)
 	}
 }
+
+// TestATankThatDrainsNowhereIsNamed: what it drains to is free text, so a slip of
+// the pen shows only here; once, and only for a tank that stands.
+func TestATankThatDrainsNowhereIsNamed(t *testing.T) {
+	const mend = "record drains to for the tank: a tank, a point, or haul"
+	gaps := func(rows string) (named []exposure.Gap) {
+		for _, g := range water(t, rows).AllGaps() {
+			if g.Mend == mend && g.Where == "tank X" {
+				named = append(named, g)
+			}
+		}
+		return named
+	}
+	tank := func(days, to string) string {
+		return line + threeDays + "tank " + days + " | tank=X | purpose=clean | drains to=" + to + "\n"
+	}
+	nowhere := exposure.Gap{Where: "tank X", What: `it drains to "nowhere", which is no tank, no point and not haul`, Mend: mend, Entry: 20}
+	assert.Equal(t, []exposure.Gap{nowhere}, gaps(tank("-", "nowhere")))
+	assert.Equal(t, []exposure.Gap{nowhere}, gaps(tank("2026-03-31", "nowhere")))
+	for what, rows := range map[string]string{
+		"a tank": tank("-", "T"), "a point": tank("-", "OUT"), "haul": tank("-", "Haul"),
+		"no longer there": tank("2026-01-01..2026-03-30", "nowhere"),
+		"mended since":    tank("2026-01-01..2026-02-28", "nowhere") + "tank 2026-03-01 | tank=X | purpose=clean | drains to=out\n",
+		"a point of other days": tank("-", "late") +
+			"point 2026-02-01..2026-02-28 | point=late | body=sewer\n",
+	} {
+		assert.Empty(t, gaps(rows), what)
+	}
+	filled := strings.Replace(tank("-", "nowhere"), "purpose=clean", "purpose=plate | working volume=10 L", 1) +
+		"bath - | tank=X | ingredient=Ni | concentration=80 g/L\ndump 2026-02-04 | tank=X | volume=1 L\n"
+	told := gaps(filled)
+	require.Len(t, told, 1, "its water is named, and the tank not once more")
+	assert.Equal(t, `its water goes to "nowhere", which is no tank, no point and not haul`, told[0].What)
+}

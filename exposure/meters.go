@@ -101,8 +101,8 @@ func (w *walker) ratedOutside(point chemicals.Name, in interval) float64 {
 	for _, e := range chemicals.Events[chemicals.Work](w.shop) {
 		works[e.Date] = outside(e.Date)
 	}
-	for day, is := range works {
-		if is {
+	for _, day := range sortedDays(works) {
+		if works[day] {
 			litres += w.fresh(w.epochs.on(day), point)
 		}
 	}

@@ -67,8 +67,9 @@ func (b *planner) dumpWays() []Way {
 	for _, p := range b.water.Points {
 		for _, s := range p.Whole.From {
 			c := dumpCase{dumpTo: dumpTo{s.Tank.Meaning(), p.Point.Is.Name.Meaning()}, point: p, sent: s.Grams}
-			for _, d := range b.dumps[c.dumpTo] {
-				c.litres, c.most = c.litres+d.litres(), max(c.most, d.litres())
+			for _, day := range sortedDays(b.dumps[c.dumpTo]) {
+				litres := b.dumps[c.dumpTo][day].litres()
+				c.litres, c.most = c.litres+litres, max(c.most, litres)
 			}
 			if _, stands := b.w.epochs.on(b.water.Period.Last).tanks[c.tank]; !s.Dump || !stands || c.litres == 0 {
 				continue

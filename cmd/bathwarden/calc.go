@@ -45,10 +45,7 @@ func newCalc(s *settings) *cobra.Command {
 		Short: "Work out one formula and show its working",
 		Long:  "Work out one formula and show its working. Without a method, list them; with a\nmethod alone, list what it takes. Values are texts with their units; a list is\nparted by semicolons: volumes=\"55 gal; 30 gal\".\n\nWith --file, run the worked examples of a YAML file; where an example expects an\noutput, say whether it holds. Exit code 3 says that one did not.",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			units, err := s.calcUnits()
-			if err != nil {
-				return err
-			}
+			units := s.given.units
 			switch {
 			case file != "" && len(args) > 0:
 				return usageError{&chemicals.Problem{Where: "--file", What: "a file names its methods and inputs itself", Mend: "leave the words after calc out"}}
@@ -80,17 +77,6 @@ func newCalc(s *settings) *cobra.Command {
 	}
 	c.Flags().StringVar(&file, "file", "", "run the worked examples of this YAML `file`")
 	return c
-}
-
-func (s *settings) calcUnits() (quantity.System, error) {
-	if s.units == "" {
-		return quantity.Metric, nil
-	}
-	units, err := quantity.ParseSystem(s.units)
-	if err != nil {
-		return 0, usageError{chemicals.At("--units", err)}
-	}
-	return units, nil
 }
 
 func listMethods(out io.Writer) error {

@@ -55,7 +55,7 @@ func printDischarge(out io.Writer, w waterSide) error {
 	printClocks(out, w.results.Clocks)
 	for _, d := range w.results.Due {
 		if d.Missed() {
-			fmt.Fprintf(out, "no sample found of %s at %s from %s to %s, one in each %s is asked for\n", d.Pollutant, d.Monitoring.Is.Point, d.Span.First, d.Span.Last, d.Monitoring.Is.Every)
+			printSentence(out, "", "no sample found of %s at %s from %s to %s, one in each %s is asked for", d.Pollutant, d.Monitoring.Is.Point, d.Span.First, d.Span.Last, d.Monitoring.Is.Every)
 		}
 	}
 	return printBalances(out, w.water.Balances(w.holdings))

@@ -16,19 +16,19 @@ func printStandards(out io.Writer, standards []exposure.Standard) {
 		fmt.Fprintf(out, "\nwhich federal rule binds %s:\n", st.Point.Is.Name)
 		for _, r := range st.Readings {
 			if len(r.If) > 0 {
-				fmt.Fprintf(out, "  if %s:\n", strings.Join(r.If, " and "))
+				printSentence(out, "  ", "if %s:", strings.Join(r.If, " and "))
 			}
-			fmt.Fprintf(out, "  %s\n", r.Says)
+			printSentence(out, "  ", "%s", r.Says)
 			for _, reason := range r.Reasons {
 				entry := ""
 				if reason.Entry != 0 && !strings.Contains(reason.Says, "entry") {
 					entry = fmt.Sprintf(" (entry %d)", reason.Entry)
 				}
-				fmt.Fprintf(out, "    %s%s\n", oneLine(reason.Says), entry)
+				printSentence(out, "    ", "%s%s", reason.Says, entry)
 			}
 		}
 		for _, m := range st.Missing {
-			fmt.Fprintf(out, "  %s\n", oneLine(m.What))
+			printSentence(out, "  ", "%s", m.What)
 		}
 	}
 }
@@ -70,7 +70,7 @@ func printCombined(out io.Writer, w waterSide) error {
 		for _, c := range w.combined {
 			if point := c.Limit.Point.Meaning(); !told[point] {
 				told[point] = true
-				fmt.Fprintf(out, "joins before treatment, %s: %s\n", c.Limit.Point, strings.Join(c.Waters, ", "))
+				printSentence(out, "", "joins before treatment, %s: %s", c.Limit.Point, strings.Join(c.Waters, ", "))
 			}
 			t.row(c.Limit.Point.String(), string(c.Limit.Pollutant), string(c.Limit.Rule), c.Limit.Text, figure(waterShow{quantity.Metric}, c.Result, "mg/L", "mg/L"))
 		}
@@ -79,7 +79,7 @@ func printCombined(out io.Writer, w waterSide) error {
 		}
 	}
 	for _, b := range w.water.BehindTreatment(w.results.Limits) {
-		fmt.Fprintf(out, "joins behind treatment, %s: %s; dilution there raises no limit\n", b.Point, strings.Join(b.Waters, ", "))
+		printSentence(out, "", "joins behind treatment, %s: %s; dilution there raises no limit", b.Point, strings.Join(b.Waters, ", "))
 	}
 	return nil
 }
@@ -92,13 +92,14 @@ func printCyanide(out io.Writer, cyanide exposure.CyanideLimits) error {
 	if len(cyanide.Limits) == 0 {
 		return nil
 	}
-	fmt.Fprintln(out, "\nlimits on cyanide by 40 CFR 433.12(c), limit × Qc / Q; they hold only for a sample of the whole effluent,\nby the control authority's leave")
+	fmt.Fprintln(out)
+	printSentence(out, "", "limits on cyanide by 40 CFR 433.12(c), limit × Qc / Q; they hold only for a sample of the whole effluent, by the control authority's leave")
 	t := newTable("POINT", "POLLUTANT", "RULE", "LIMIT", "ADJUSTED")
 	told := map[string]bool{}
 	for _, c := range cyanide.Limits {
 		if point := c.Limit.Point.Meaning(); !told[point] && c.Bearing.Known() {
 			told[point] = true
-			fmt.Fprintf(out, "at %s the water of %s behind %s bears cyanide: Qc = %s of the effluent, Q = %s\n", c.Limit.Point, tankNames(c.Rinses), tankNames(c.Baths),
+			printSentence(out, "", "at %s the water of %s behind %s bears cyanide: Qc = %s of the effluent, Q = %s", c.Limit.Point, tankNames(c.Rinses), tankNames(c.Baths),
 				figure(waterShow{quantity.Metric}, c.Bearing, "L/day", "L/day"), figure(waterShow{quantity.Metric}, c.Effluent, "L/day", "L/day"))
 		}
 		rule := string(c.Limit.Rule)
@@ -108,7 +109,7 @@ func printCyanide(out io.Writer, cyanide exposure.CyanideLimits) error {
 		t.row(c.Limit.Point.String(), string(c.Limit.Pollutant), rule, c.Limit.Text, figure(waterShow{quantity.Metric}, c.Result, "mg/L", "mg/L"))
 	}
 	for _, c := range cyanide.Caveats() {
-		fmt.Fprintf(out, "%s\n", c)
+		printSentence(out, "", "%s", c)
 	}
 	return t.print(out)
 }
@@ -119,7 +120,8 @@ func printShares(out io.Writer, shares []exposure.ResultShare) error {
 		return nil
 	}
 	w := shares[0].Window
-	fmt.Fprintf(out, "\nresults over a limit from %s to %s, the authority's counted, 40 CFR 403.8(f)(2)(viii)\n", w.First, w.Last)
+	fmt.Fprintln(out)
+	printSentence(out, "", "results over a limit, %s to %s, the authority's counted, 40 CFR 403.8(f)(2)(viii)", w.First, w.Last)
 	t := newTable("POINT", "POLLUTANT", "RULE", "RESULTS", "OVER THE LIMIT", "OVER THE FACTOR")
 	for _, sh := range shares {
 		r := sh.Shares
@@ -154,6 +156,6 @@ func printClocks(out io.Writer, clocks []exposure.ClockRun) {
 	}
 	fmt.Fprintln(out, "\nafter results over a limit, and incidents:")
 	for _, c := range clocks {
-		fmt.Fprintf(out, "  %s, %s: %s\n", c.About, c.Duty, oneLine(c.Says()))
+		printSentence(out, "  ", "%s, %s: %s", c.About, c.Duty, c.Says())
 	}
 }

@@ -31,6 +31,7 @@ func printCalibrations(out io.Writer, all []exposure.Calibration, point chemical
 		if c.Point.Meaning() != point.Meaning() {
 			continue
 		}
-		fmt.Fprintf(out, "\nthe estimated drag-out of %s is taken × %s: by the samples of %s on %d days,\nof which it alone sends any here, and without treatment\n", c.Tank, c.Ratio.Text(), c.Metal, len(c.Days))
+		fmt.Fprintln(out)
+		printSentence(out, "", "the estimated drag-out of %s is taken × %s: by the samples of %s on %d days, of which it alone sends any here, and without treatment", c.Tank, c.Ratio.Text(), c.Metal, len(c.Days))
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 
 	"github.com/google/renameio/v2/maybe"
@@ -20,6 +21,12 @@ func openFile(path string) (*os.File, error) {
 		return nil, &chemicals.Problem{Where: path, What: "it is a folder", Mend: "name a file"}
 	}
 	return file, nil
+}
+
+// isThere is false only where the system says that nothing stands at a path.
+func isThere(path string) bool {
+	_, err := os.Stat(path)
+	return !errors.Is(err, fs.ErrNotExist)
 }
 
 // free says why a file may not be written at a path, if something is there.

@@ -25,12 +25,12 @@ func newHazards(s *settings) *cobra.Command {
 		Use:   "hazards [TANK or PRODUCT]",
 		Short: "Classify tanks and products from what is in them, with the reasons",
 		Long:  "Classify what is in the tanks and what the products are made of, under the rules of\nthe shop's regime. With a name, show every class with its rule, the value seen and\nthe threshold, what the supplier declares otherwise, and what is not certain. The\nsupplier's safety data sheet and the local code prevail.",
-		Args:  cobra.ArbitraryArgs,
+		Args:  atMostOne("one tank or product"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return s.withShop(readFor, func(shop *chemicals.Shop, from published) error {
 				all := classifyAll(shop, from)
 				if len(args) > 0 {
-					return s.hazardsOf(cmd.OutOrStdout(), all, strings.Join(args, " "))
+					return s.hazardsOf(cmd.OutOrStdout(), all, args[0])
 				}
 				return s.listHazards(cmd.OutOrStdout(), all)
 			})

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -45,7 +46,7 @@ func (s *settings) history(book *recordbook.Book, kind *chemicals.Kind, key []st
 	if err != nil {
 		return nil, err
 	}
-	reading, err := s.reading(zone)
+	reading, err := s.reading(book)
 	if err != nil {
 		return nil, err
 	}
@@ -60,7 +61,11 @@ func (s *settings) history(book *recordbook.Book, kind *chemicals.Kind, key []st
 	dated := days(all)
 	entries := all
 	if kind != nil {
-		if entries, err = book.History(kind, key...); err != nil {
+		entries, err = book.History(kind, key...)
+		if err == nil && len(entries) == 0 && len(key) > 0 {
+			err = unknownName(all, kind, key)
+		}
+		if err != nil {
 			return nil, err
 		}
 	}
@@ -76,6 +81,34 @@ func (s *settings) history(book *recordbook.Book, kind *chemicals.Kind, key []st
 		kept = append(kept, e)
 	}
 	return kept, nil
+}
+
+// unknownName says that no entry bears a name, with those that are nearest to
+// the first part of it that none has.
+func unknownName(all []recordbook.Entry, kind *chemicals.Kind, key []string) error {
+	p := &chemicals.Problem{What: fmt.Sprintf("no entry of %s is named %q", kind.Name, strings.Join(key, ", ")), Mend: "bathwarden list " + kind.Name + " shows what stands"}
+	for i, column := range kind.Keys()[:len(key)] {
+		var names []string
+		var same []recordbook.Entry
+		for _, e := range all {
+			name := e.Body[column.Name]
+			if e.Kind.Name == kind.Name && name != "" {
+				names = append(names, name)
+				if column.Meaning(name) == column.Meaning(key[i]) {
+					same = append(same, e)
+				}
+			}
+		}
+		if all = same; len(all) > 0 {
+			continue
+		}
+		slices.Sort(names)
+		if near := chemicals.Closest(key[i], slices.Compact(names)); len(near) > 0 {
+			p.Mend = "did you mean " + strings.Join(near, " or ") + "?"
+		}
+		break
+	}
+	return p
 }
 
 // lastKnown is the number of the last entry that was in the book then; with a

@@ -37,15 +37,7 @@ func newList(s *settings) *cobra.Command {
 }
 
 // listed are the records of a kind that the flags ask for.
-func (s *settings) listed(book *recordbook.Book, kind *chemicals.Kind) ([]chemicals.Record, error) {
-	zone, err := zoneOf(book)
-	if err != nil {
-		return nil, err
-	}
-	reading, err := s.reading(zone)
-	if err != nil {
-		return nil, err
-	}
+func (s *settings) listed(book *recordbook.Book, kind *chemicals.Kind, reading recordbook.Reading) ([]chemicals.Record, error) {
 	records, err := book.Standing(kind, reading.KnownBy)
 	if err != nil {
 		return nil, err
@@ -62,10 +54,14 @@ func (s *settings) listed(book *recordbook.Book, kind *chemicals.Kind) ([]chemic
 }
 
 func (s *settings) listKinds(cmd *cobra.Command, book *recordbook.Book) error {
+	reading, err := s.reading(book)
+	if err != nil {
+		return err
+	}
 	counts := map[string]int{}
 	t := newTable("KIND", "ROWS", "WHAT IT HOLDS")
 	for _, kind := range chemicals.Kinds() {
-		records, err := s.listed(book, kind)
+		records, err := s.listed(book, kind, reading)
 		if err != nil {
 			return err
 		}
@@ -79,7 +75,11 @@ func (s *settings) listKinds(cmd *cobra.Command, book *recordbook.Book) error {
 }
 
 func (s *settings) listKind(cmd *cobra.Command, book *recordbook.Book, kind *chemicals.Kind) error {
-	records, err := s.listed(book, kind)
+	reading, err := s.reading(book)
+	if err != nil {
+		return err
+	}
+	records, err := s.listed(book, kind, reading)
 	if err != nil {
 		return err
 	}
@@ -165,6 +165,9 @@ func (s *settings) export(cmd *cobra.Command, book *recordbook.Book, path string
 func (s *settings) exportFolder(book *recordbook.Book, path string) error {
 	if entries, err := os.ReadDir(path); err == nil && len(entries) > 0 {
 		return &chemicals.Problem{Where: path, What: "the folder is not empty", Mend: "name a new folder"}
+	}
+	if parent := filepath.Dir(filepath.Clean(path)); !isThere(parent) {
+		return &chemicals.Problem{Where: path, What: fmt.Sprintf("there is no folder %q to make it in", parent), Mend: "make that folder first, or name another place"}
 	}
 	tables, err := exported(book)
 	if err != nil {

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -15,6 +16,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
@@ -147,7 +149,7 @@ func newPaper(s *settings, p paper) *cobra.Command {
 		Short: p.help,
 		Args:  wantArgs(0, "no arguments"),
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if err := o.check(); err != nil {
+			if err := errors.Join(s.noJSON(), o.check()); err != nil {
 				return usageError{err}
 			}
 			if o.reader != "" {
@@ -170,6 +172,8 @@ func newPaper(s *settings, p paper) *cobra.Command {
 	c.Flags().BoolVar(&o.issue, "issue", false, "record in the book that the paper was handed out")
 	if len(p.readers) > 0 {
 		c.Flags().StringVar(&o.reader, "for", "", "add what this `reader` asks: "+strings.Join(p.readerNames(), ", "))
+	} else {
+		c.SetFlagErrorFunc(forNobody)
 	}
 	c.Flags().StringVar(&o.to, "to", "", "with --issue, who receives it")
 	c.Flags().StringVar(&o.by, "by", "", "with --issue, who makes the entry (default: the system's user)")
@@ -177,6 +181,32 @@ func newPaper(s *settings, p paper) *cobra.Command {
 }
 
 func (p paper) readerNames() []string { return slices.Sorted(maps.Keys(p.readers)) }
+
+// forNobody says of a paper without readers which has them.
+func forNobody(cmd *cobra.Command, err error) error {
+	var unknown *pflag.NotExistError
+	if !errors.As(err, &unknown) || unknown.GetSpecifiedName() != "for" {
+		return flagFault(cmd, err)
+	}
+	var with, commands []string
+	for _, p := range papers() {
+		for _, reader := range p.readerNames() {
+			with, commands = append(with, p.name), append(commands, fmt.Sprintf("bathwarden report %s --for %s", p.name, reader))
+		}
+	}
+	return usageError{&chemicals.Problem{
+		Where: "--for", What: fmt.Sprintf("only %s takes it, %s does not", strings.Join(slices.Compact(with), " or "), cmd.Name()),
+		Mend: "leave it out, or write " + strings.Join(commands, " or "),
+	}}
+}
+
+// noJSON refuses --json for a paper.
+func (s *settings) noJSON() error {
+	if !s.json {
+		return nil
+	}
+	return &chemicals.Problem{Where: "--json", What: "a paper has no JSON", Mend: "leave it out; discharge --json, rinse --json, list --json and hazards --json give the figures"}
+}
 
 func unknownReader(p paper, reader string) error {
 	fault := &chemicals.Problem{Where: "--for", What: fmt.Sprintf("%q is no reader of this paper", reader), Mend: "known are: " + strings.Join(p.readerNames(), ", ")}
@@ -195,12 +225,8 @@ const (
 // check refuses what cannot go together before anything is read.
 func (o outlet) check() error {
 	var faults []error
-	ending := strings.ToLower(filepath.Ext(o.file))
-	switch {
-	case o.file == "" && o.issue:
+	if o.file == "" && o.issue {
 		faults = append(faults, &chemicals.Problem{Where: "--issue", What: "only a file can be issued", Mend: "name one with -o"})
-	case o.file != "" && ending != pdfEnding && ending != xlsxEnding && ending != textEnding:
-		faults = append(faults, &chemicals.Problem{Where: "-o", What: fmt.Sprintf("%q has no ending that says what to write", o.file), Mend: "end it in .xlsx, .pdf or .txt"})
 	}
 	if o.to != "" && !o.issue {
 		faults = append(faults, &chemicals.Problem{Where: "--to", What: "a receiver is recorded only with --issue", Mend: "add --issue, or leave --to out"})
@@ -210,10 +236,23 @@ func (o outlet) check() error {
 			faults = append(faults, chemicals.At("--page", err))
 		}
 	}
-	if o.file != "" {
-		faults = append(faults, free(o.file, o.force))
+	return errors.Join(append(faults, o.checkFile())...)
+}
+
+// checkFile names one fault of the file at most: a folder needs no ending, and
+// what stands under a name with a wrong ending does not matter.
+func (o outlet) checkFile() error {
+	if o.file == "" {
+		return nil
 	}
-	return errors.Join(faults...)
+	switch strings.ToLower(filepath.Ext(o.file)) {
+	case pdfEnding, xlsxEnding, textEnding:
+		return free(o.file, o.force)
+	}
+	if info, err := os.Lstat(o.file); err == nil && info.IsDir() {
+		return free(o.file, o.force)
+	}
+	return &chemicals.Problem{Where: "-o", What: fmt.Sprintf("%q has no ending that says what to write", o.file), Mend: "end it in .xlsx, .pdf or .txt"}
 }
 
 func (s *settings) report(cmd *cobra.Command, book *recordbook.Book, p paper, o outlet) error {
@@ -221,15 +260,11 @@ func (s *settings) report(cmd *cobra.Command, book *recordbook.Book, p paper, o 
 	if err != nil {
 		return err
 	}
-	units, err := s.calcUnits()
-	if err != nil {
-		return err
-	}
 	all, err := tables()
 	if err != nil {
 		return err
 	}
-	d, gaps := p.make(shop, all, units)
+	d, gaps := p.make(shop, all, s.given.units)
 	page, err := o.pageOf(shop)
 	if err != nil {
 		return err

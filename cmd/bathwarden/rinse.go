@@ -22,14 +22,10 @@ func newRinse(s *settings) *cobra.Command {
 			"rinse when it is due. With a tank, show the working.",
 		Args: atMostOne("one tank"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			units, err := s.calcUnits()
-			if err != nil {
-				return err
-			}
 			return s.withShop(readWater, func(shop *chemicals.Shop, from published) error {
 				water := exposure.WaterOf(shop, from.Set)
 				meters := water.Meters()
-				show := waterShow{units}
+				show := waterShow{s.given.units}
 				var err error
 				if len(args) > 0 {
 					err = s.rinseOf(cmd.OutOrStdout(), show, water, args[0])

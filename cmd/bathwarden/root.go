@@ -2,9 +2,7 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"time"
 
@@ -15,17 +13,6 @@ import (
 )
 
 const defaultBook = "shop.bathwarden"
-
-// settings are the flags that every command takes.
-type settings struct {
-	book    string
-	asOf    string
-	period  string
-	knownBy string
-	units   string
-	json    bool
-	strict  bool
-}
 
 // newRoot makes the commands for the command line args.
 func newRoot(args []string) *cobra.Command {
@@ -48,7 +35,12 @@ func newRoot(args []string) *cobra.Command {
 	flags.BoolVar(&s.strict, "strict", false, "end with exit code 3 when gaps were listed")
 	root.SetFlagErrorFunc(flagFault)
 	root.SetHelpCommand(newHelp(root))
-	root.PersistentPreRunE = func(cmd *cobra.Command, _ []string) error { return emptyFlags(cmd) }
+	root.PersistentPreRunE = func(cmd *cobra.Command, args []string) error {
+		if onlyNames(cmd) && len(args) > 0 {
+			return nil // it will say that it does not know the word
+		}
+		return errors.Join(emptyFlags(cmd), s.read())
+	}
 	root.AddCommand(
 		newInit(s), newLoad(s), newExport(s), newRecord(s, slices.Contains(args, recordName)), newCorrect(s), newWithdraw(s),
 		newList(s), newHistory(s), newVerify(s), newCopy(s), newDemo(s),
@@ -65,70 +57,6 @@ func newRoot(args []string) *cobra.Command {
 		refuseStrayWords(c)
 	}
 	return root
-}
-
-// reading is the flags' wish of how to read the book.
-func (s *settings) reading(zone *time.Location) (recordbook.Reading, error) {
-	var faults []error
-	asOf, err := chemicals.ParseDay(s.asOf)
-	faults = append(faults, chemicals.At("--as-of", err))
-	if err != nil || asOf == "" {
-		asOf = chemicals.DayOf(time.Now().In(zone))
-	}
-	period, err := s.periodTo(asOf, err == nil)
-	faults = append(faults, chemicals.At("--period", err))
-	known, err := s.known()
-	faults = append(faults, chemicals.At("--known-by", err))
-	if err := errors.Join(faults...); err != nil {
-		return recordbook.Reading{}, usageError{err}
-	}
-	return recordbook.Reading{AsOf: asOf, Period: period, KnownBy: known}, nil
-}
-
-// periodTo is the period, which with bound set ends on the as-of day at the
-// latest: what comes after is not known. A month, half year or year that is not
-// over means what of it has passed.
-func (s *settings) periodTo(asOf chemicals.Day, bound bool) (chemicals.Period, error) {
-	if s.period == "" {
-		return chemicals.YearTo(asOf), nil
-	}
-	p, err := chemicals.ParsePeriod(s.period)
-	whole := !strings.Contains(s.period, "..")
-	switch {
-	case err != nil || !bound || p.Last <= asOf:
-		return p, err
-	case p.First > asOf:
-		return p, &chemicals.Problem{
-			What: fmt.Sprintf("%q begins after the as-of day, %s", s.period, asOf),
-			Mend: "give an earlier period, or a later day with --as-of",
-		}
-	case whole:
-		p.Last = asOf
-		return p, nil
-	}
-	return p, &chemicals.Problem{
-		What: fmt.Sprintf("%q ends after the as-of day, %s", s.period, asOf),
-		Mend: fmt.Sprintf("write %s..%s, or give a later day with --as-of", p.First, asOf),
-	}
-}
-
-// known is how far the reader knows the book: a number is that of an entry.
-func (s *settings) known() (recordbook.Known, error) {
-	if s.knownBy == "" {
-		return recordbook.Known{}, nil
-	}
-	number, err := strconv.ParseInt(s.knownBy, 10, 64)
-	switch {
-	case errors.Is(err, strconv.ErrSyntax):
-		day, err := chemicals.ParseDay(s.knownBy)
-		return recordbook.Known{Day: day}, err
-	case err != nil || number < 1:
-		return recordbook.Known{}, &chemicals.Problem{
-			What: fmt.Sprintf("%q is not the number of an entry", s.knownBy),
-			Mend: "entries are numbered from 1 on; leave --known-by out to know them all",
-		}
-	}
-	return recordbook.Known{Entry: number}, nil
 }
 
 // withBook opens the book, hands it on and closes it.
@@ -159,11 +87,7 @@ func (s *settings) withShop(read reader, use func(*chemicals.Shop, published) er
 }
 
 func (s *settings) shop(book *recordbook.Book, read reader) (*chemicals.Shop, error) {
-	zone, err := zoneOf(book)
-	if err != nil {
-		return nil, err
-	}
-	reading, err := s.reading(zone)
+	reading, err := s.reading(book)
 	if err != nil {
 		return nil, err
 	}

@@ -30,7 +30,7 @@ func TestWhatWasPassedOverIsRefused(t *testing.T) {
 		{"list --known-by 0", nil, exitUsage, told(`--known-by: "0" is not the number of an entry`, "entries are numbered from 1 on; leave --known-by out to know them all")},
 		{"list --known-by -1", nil, exitUsage, told(`--known-by: "-1" is not the number of an entry`, "entries are numbered from 1 on; leave --known-by out to know them all")},
 		{"report inventory --known-by 99999999999999999999", nil, exitUsage, told(`--known-by: "99999999999999999999" is not the number of an entry`, "entries are numbered from 1 on; leave --known-by out to know them all")},
-		{"history --known-by 37", nil, exitFailed, told("the book has no entry 37", "the last entry is 36")},
+		{"history --known-by 37", nil, exitFailed, told("--known-by: the book has no entry 37", "the last entry is 36; if a paper names a later one, this book is older than the paper or was cut off")},
 		{"report inventory --as-of 2026-02-28 --period 2026-03", nil, exitUsage, told(`--period: "2026-03" begins after the as-of day, 2026-02-28`, "give an earlier period, or a later day with --as-of")},
 		{"list check --as-of 2026-02-28 --period 2026-02-01..2026-03-01", nil, exitUsage, told(`--period: "2026-02-01..2026-03-01" ends after the as-of day, 2026-02-28`, "write 2026-02-01..2026-02-28, or give a later day with --as-of")},
 		{"history --as-of 2026-02-28 --period 2026-03-01..2026-03-01", nil, exitUsage, told(`--period: "2026-03-01..2026-03-01" begins after the as-of day, 2026-02-28`, "give an earlier period, or a later day with --as-of")},
@@ -208,7 +208,7 @@ func TestHalfMadeThingsAreRemoved(t *testing.T) {
 		want   string
 	}{
 		{"export kept", few, `^error: kept/[a-z-]+\.csv: cannot be written: file too large\nhint: check the folder, its rights and the room on the disk\n$`},
-		{"export deeper/kept", few, `^error: deeper/kept/[a-z-]+\.csv: cannot be written: file too large\nhint: `},
+		{"export there/kept", few, `^error: there/kept/[a-z-]+\.csv: cannot be written: file too large\nhint: `},
 		{"export there", few, `^error: there/[a-z-]+\.csv: cannot be written: file too large\nhint: `},
 		{"export kept.jsonl", few, `^error: kept\.jsonl: the file cannot be written: file too large\nhint: check the folder, its rights and the room on the disk\n$`},
 		{"export kept.xlsx", few, `^error: kept\.xlsx: the file cannot be written: .*file too large\nhint: check the folder, its rights and the room on the disk\n$`},

@@ -70,7 +70,7 @@ func TestListsBeforeWithinAndBeyondTheRecord(t *testing.T) {
 	}
 	for _, words := range []string{"list tank", "list", "report inventory"} {
 		for _, beyond := range []string{strconv.Itoa(last + 1), "999999999999"} {
-			assert.Equal(t, ran{code: exitFailed, err: told("the book has no entry "+beyond,
+			assert.Equal(t, ran{code: exitFailed, err: told("--known-by: the book has no entry "+beyond,
 				fmt.Sprintf("the last entry is %d; if a paper names a later one, this book is older than the paper or was cut off", last))},
 				command(t, append(strings.Fields(words), "--known-by", beyond)...), words)
 		}

@@ -113,6 +113,14 @@ func wrap(text string, width int) []string {
 	return append(lines, line)
 }
 
+// printSentence breaks a sentence, whatever it quotes, into lines of the screen's
+// width; those after the first are set in by two more columns.
+func printSentence(w io.Writer, indent, format string, args ...any) {
+	const hang = "  "
+	lines := wrap(oneLine(fmt.Sprintf(format, args...)), max(screenWidth(w)-len(indent+hang), 24))
+	fmt.Fprintln(w, indent+strings.Join(lines, "\n"+indent+hang))
+}
+
 // screenWidth is the terminal's, or a page's where w is none.
 func screenWidth(w io.Writer) int {
 	const page = 100

@@ -82,6 +82,14 @@ func Entry(number int64) Ref {
 	return Ref{Document: "record book", Place: "entry " + strconv.FormatInt(number, 10), Standing: ShopRecord}
 }
 
+// Named is the document, or that there is none.
+func (r Ref) Named() string {
+	if r.Document == "" {
+		return "none named"
+	}
+	return r.Document
+}
+
 // String prints document, place, year and standing, parted by commas.
 func (r Ref) String() string {
 	var parts []string

@@ -188,6 +188,9 @@ func TestFeaturesStandInTheFile(t *testing.T) {
 		require.NoError(t, s.Repeat(2, 2))
 		require.NoError(t, s.Merge(1, 1, 2, 1))
 		require.NoError(t, s.Link(1, 1, workbook.On("Front", "A1")))
+		require.NoError(t, s.Break(3))
+		require.ErrorContains(t, s.Break(1), `sheet "Bob's stock": no page can be broken before row 1; rows 2 to `)
+		require.Error(t, s.Break(workbook.MaxRows+1))
 		require.NoError(t, s.Extent(2, 3))
 		require.NoError(t, s.Setup(workbook.Setup{
 			Landscape: true, FitWidth: true, HideGrid: true,
@@ -205,6 +208,7 @@ func TestFeaturesStandInTheFile(t *testing.T) {
 		`<cols><col min="1" max="1" width="12" customWidth="1"/><col min="2" max="2" width="30.5" customWidth="1"/></cols>`,
 		`state="frozen" topLeftCell="B3" xSplit="1" ySplit="2"`, `<mergeCell ref="A1:B1"/>`,
 		`location="&#39;Front&#39;!A1"`, `orientation="landscape"`, `fitToHeight="0"`, `fitToPage="true"`,
+		`<rowBreaks count="1" manualBreakCount="1"><brk id="2" max="16383" man="true">`,
 		`showGridLines="false"`, `<row r="2" ht="31.5" customHeight="1">`,
 		`<oddHeader>&amp;L&amp;8 A &amp;&amp; B</oddHeader>`,
 		`<oddFooter>&amp;L&amp;8 2026-03-31&amp;R&amp;8 entry 9  Page &amp;P of &amp;N</oddFooter>`,
@@ -227,7 +231,7 @@ func TestFeaturesAreRefusedAfterRows(t *testing.T) {
 	refused := func() map[string]error {
 		return map[string]error{
 			"column widths": s.Widths(9), "frozen panes": s.Freeze(1, 0), "print titles": s.Repeat(1, 1),
-			"page setup": s.Setup(workbook.Setup{}), "merged cells": s.Merge(1, 1, 2, 1),
+			"page setup": s.Setup(workbook.Setup{}), "merged cells": s.Merge(1, 1, 2, 1), "page breaks": s.Break(2),
 			"links": s.Link(1, 1, "'A'!A1"), "the extent": s.Extent(9, 9),
 		}
 	}

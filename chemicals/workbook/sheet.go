@@ -157,6 +157,17 @@ func (s *Sheet) Merge(firstColumn, firstRow, lastColumn, lastRow int) error {
 	return nil
 }
 
+// Break begins a printed page with a row, which is not the first.
+func (s *Sheet) Break(row int) error {
+	if err := s.features("page breaks"); err != nil {
+		return err
+	}
+	if row < 2 || row > MaxRows {
+		return fmt.Errorf("sheet %q: no page can be broken before row %d; rows 2 to %d can begin one", s.name, row, MaxRows)
+	}
+	return s.book.file.InsertPageBreak(s.name, Ref(1, row))
+}
+
 // Link makes a cell lead to another, as On writes it.
 func (s *Sheet) Link(column, row int, target string) error {
 	if err := s.features("links"); err != nil {

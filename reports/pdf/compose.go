@@ -178,14 +178,6 @@ func citations(numbers []int) []piece {
 	return pieces
 }
 
-// documentOf is the document of a source, or that it names none.
-func documentOf(ref source.Ref) doc.Cell {
-	if ref.Document == "" {
-		return doc.Blank{Why: "none named"}
-	}
-	return doc.Text{Is: ref.Document}
-}
-
 func sourceTable(refs []source.Ref) doc.Table {
 	t := doc.Table{Columns: []doc.Column{
 		{Head: "No."}, {Head: "Document"}, {Head: "Place"}, {Head: "Year"}, {Head: "Standing"},
@@ -196,7 +188,7 @@ func sourceTable(refs []source.Ref) doc.Table {
 			year.Is = strconv.Itoa(ref.Year)
 		}
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: "[" + strconv.Itoa(i+1) + "]"}, documentOf(ref),
+			doc.Text{Is: "[" + strconv.Itoa(i+1) + "]"}, doc.Text{Is: ref.Named()},
 			doc.Text{Is: ref.Place}, year, doc.Text{Is: ref.Standing.String()},
 		})
 	}

@@ -135,6 +135,9 @@ func working(at *page, w doc.Working) {
 
 func signOff(at *page, s doc.SignOff) {
 	at.say(s.Statement, 0)
+	for range s.Room {
+		at.add(signTall, cell{value: workbook.Value{}.As(workbook.Sign)}.over(rest))
+	}
 	for _, role := range s.Roles {
 		line := cell{value: workbook.Value{}.As(workbook.Sign)}
 		at.add(signTall, cell{}.over(labelWidth), line.over(signWidth), line.over(signWidth), line.over(rest))

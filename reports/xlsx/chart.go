@@ -18,9 +18,11 @@ const (
 
 // charted is a chart in its place: its upper left cell is the first of row.
 type charted struct {
-	chart doc.Chart
-	row   int
-	table *placed
+	chart   doc.Chart
+	opening int // row where what belongs to it begins
+	title   int // row of its title
+	row     int
+	table   *placed
 }
 
 // chart keeps room for the drawing and sets the table that it is drawn from.
@@ -31,7 +33,7 @@ func (p *paper) chart(at *page, c doc.Chart) {
 		p.table(at, figures)
 		return
 	}
-	at.say(c.Title+cites(c.Cites), workbook.Strong)
+	title := at.say(c.Title+cites(c.Cites), workbook.Strong)
 	row := len(at.lines) + 1
 	for range chartLines {
 		at.add(chartTall)
@@ -39,7 +41,51 @@ func (p *paper) chart(at *page, c doc.Chart) {
 	at.gap()
 	figures.Caption = "Figures of the chart"
 	p.table(at, figures)
-	at.charts = append(at.charts, charted{chart: c, row: row, table: p.tables[figures.Name]})
+	at.charts = append(at.charts, &charted{chart: c, opening: at.opening(title), title: title, row: row, table: p.tables[figures.Name]})
+}
+
+// opening is the heading above a row if nothing but running text stands
+// between them; else the row itself.
+func (p *page) opening(row int) int {
+	for above := row - 1; above > p.heading; above-- {
+		if len(p.lines[above-1].cells) > 1 {
+			return row
+		}
+	}
+	return max(p.heading, 1)
+}
+
+// breaks are the rows that begin a printed page so that no chart is cut: each
+// chart that might not end on the page of the one before, with its heading.
+// Where pages break on their own is not known, for the paper is the printer's.
+func (p *page) breaks() []int {
+	room := uprightRoom
+	if p.onSide() {
+		room = onSideRoom
+	}
+	var rows []int
+	begins := 1
+	for _, c := range p.charts {
+		end := c.row + chartLines
+		if p.height(begins, end) <= room {
+			continue
+		}
+		begins = c.opening
+		if begins == 1 || p.height(begins, end) > room {
+			begins = c.title
+		}
+		rows = append(rows, begins)
+	}
+	return rows
+}
+
+// height is that of the rows from first up to end, without it.
+func (p *page) height(first, end int) float64 {
+	sum := 0.0
+	for _, l := range p.lines[first-1 : end-1] {
+		sum += max(l.height, l.tall)
+	}
+	return sum
 }
 
 // draw puts a chart onto its sheet.

@@ -67,7 +67,7 @@ func (p *paper) reference(name string, l *live) (string, error) {
 	tableName, columnName, other := strings.Cut(name, ":")
 	if !other {
 		n, err := column(l.table.table, name)
-		return workbook.Ref(n+1, l.row), err
+		return workbook.Ref(l.table.runs[n].first, l.row), err
 	}
 	table, ok := p.tables[tableName]
 	if !ok {
@@ -87,7 +87,7 @@ func column(t doc.Table, name string) (int, error) {
 
 // whole is a column of the table's body, as seen from a page.
 func (t *placed) whole(column int, from *page) string {
-	letters := workbook.Letters(column + 1)
+	letters := workbook.Letters(t.runs[column].first)
 	ref := fmt.Sprintf("$%s$%d:$%s$%d", letters, t.first, letters, t.last)
 	if from == t.page {
 		return ref

@@ -128,7 +128,7 @@ func (p *paper) sourcesPage() {
 		}
 		year.value = year.value.As(workbook.Rows | workbook.Right)
 		number := cell{value: workbook.Number(float64(i + 1)).Decimals(0).As(workbook.Rows | workbook.Right), shown: strconv.Itoa(i + 1), solid: true}
-		at.add(lineTall, number, text(ref.Document, workbook.Rows|workbook.Clear), text(ref.Place, workbook.Rows), year,
+		at.add(lineTall, number, text(ref.Named(), workbook.Rows|workbook.Clear), text(ref.Place, workbook.Rows), year,
 			text(ref.Standing.String(), workbook.Rows|workbook.Clear))
 	}
 }

@@ -12,6 +12,7 @@ type placed struct {
 	head  int // row of its head
 	first int // rows of its body; one, empty, where the table has none
 	last  int
+	runs  []run // by column, in order
 }
 
 // live is a figure whose formula is resolved once all tables have their place.
@@ -33,7 +34,7 @@ func (p *paper) table(at *page, t doc.Table) {
 	here := &placed{table: t, page: at}
 	p.tables[t.Name] = here
 	at.tables = append(at.tables, here)
-	here.head = at.add(lineTall, heads(t)...)
+	here.head = here.add(heads(t))
 	here.first = here.head + 1
 	for i, row := range t.Rows {
 		p.row(here, i, row, workbook.Rows, len(at.lines)+1)
@@ -88,7 +89,14 @@ func (p *paper) row(here *placed, n int, row []doc.Cell, style workbook.Style, s
 			cells[i].live = &live{table: here, column: i, row: sheetRow, number: number, style: looks}
 		}
 	}
-	here.page.add(lineTall, cells...)
+	here.add(cells)
+}
+
+// add appends a row or head, and gives its row of the sheet.
+func (t *placed) add(cells []cell) int {
+	row := t.page.add(lineTall, cells...)
+	t.page.lines[row-1].table = t
+	return row
 }
 
 // resolve writes the formulas of all live figures.

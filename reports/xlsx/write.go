@@ -19,7 +19,7 @@ func (p *paper) write(at *page) error {
 	}
 	header, footer := p.margins()
 	if err := s.Setup(workbook.Setup{
-		Landscape: at.width() > portrait, FitWidth: true, HideGrid: true, Header: header, Footer: footer,
+		Landscape: at.onSide(), FitWidth: true, HideGrid: true, Header: header, Footer: footer,
 	}); err != nil {
 		return err
 	}
@@ -28,6 +28,11 @@ func (p *paper) write(at *page) error {
 	}
 	for _, m := range at.merges {
 		if err := s.Merge(m[0], m[1], m[2], m[3]); err != nil {
+			return err
+		}
+	}
+	for _, row := range at.breaks() {
+		if err := s.Break(row); err != nil {
 			return err
 		}
 	}

@@ -221,6 +221,7 @@ func (water *Water) PlanOf(units quantity.System, tanks []Tank, ceilings []Ceili
 	b.perYear, plan.YearSaid = b.yearly()
 	b.dumps = b.dumpsOf()
 	b.points = b.allPoints()
+	b.now = b.against(b.points)
 	plan.PerYear = b.perYear
 	if len(water.Days) > 0 {
 		for _, r := range water.Rinses {
@@ -246,6 +247,7 @@ type planner struct {
 	perYear  float64
 	dumps    map[dumpTo]map[chemicals.Day]dumped
 	points   []PointUse // of Water, and those that nothing comes to
+	now      []Nearest  // beside each ceiling
 	mixed    bool       // the prices of water, sewer and haul are in more than one currency
 }
 

@@ -34,6 +34,9 @@ func (m move) by(part float64) move {
 // it keeps of all.
 func (b *planner) trial(w Way, worst bool) []PointUse {
 	moves := b.moves(w, worst)
+	if len(moves) == 0 {
+		return slices.Clone(b.points)
+	}
 	then := make([]PointUse, len(b.points))
 	for i, p := range b.points {
 		then[i] = PointUse{Point: p.Point, Metals: p.Metals, Days: slices.Clone(p.Days)}
@@ -46,7 +49,7 @@ func (b *planner) trial(w Way, worst bool) []PointUse {
 	for i, p := range b.points {
 		then[i].Whole = then[i].sum(p.Whole.Period)
 		for _, month := range months(p.Whole.Period) {
-			then[i].Months = append(then[i].Months, then[i].sum(month))
+			then[i].Months = append(then[i].Months, PointSpan{Period: month}) // its days tell the mean
 		}
 	}
 	return then

@@ -41,7 +41,7 @@ func (b *planner) judged(w Way) Way {
 	if w.last != (Spread{}) {
 		then = b.trial(w, true)
 	}
-	b.judge(&w, b.against(b.points), b.against(then))
+	b.judge(&w, b.now, b.against(then))
 	switch {
 	case w.Kind != SetFlow && w.Kind != OneMoreStage:
 	case !slices.ContainsFunc(w.Kept, func(kept Spread) bool { return kept != Spread{} }):
@@ -213,17 +213,23 @@ func (b *planner) cost(w Way) Cost {
 // its point beside each ceiling: not known where it has none.
 func (b *planner) against(points []PointUse) []Nearest {
 	all := make([]Nearest, len(b.ceilings))
-	for i, c := range b.ceilings {
-		for _, p := range points {
-			if c.Point.Meaning() == p.Point.Is.Name.Meaning() && c.Limit > 0 {
-				all[i] = c.beside(p)
+	for _, p := range points {
+		sets := map[chemicals.Rule][]PointSpan{}
+		for i, c := range b.ceilings {
+			if c.Point.Meaning() != p.Point.Is.Name.Meaning() || c.Limit <= 0 {
+				continue
 			}
+			if _, made := sets[c.Rule]; !made {
+				sets[c.Rule] = slices.Collect(p.spans(c.Rule))
+			}
+			all[i] = c.beside(p, sets[c.Rule])
 		}
 	}
 	return all
 }
 
-func (c Ceiling) beside(p PointUse) Nearest {
+// beside is a ceiling with what a point comes to; sets are those of its rule.
+func (c Ceiling) beside(p PointUse, sets []PointSpan) Nearest {
 	n := Nearest{Point: p.Point.Is.Name, Metal: c.Metal, Rule: c.Rule, Limit: c.Limit, Ref: c.Ref, Entry: c.Entry}
 	m := slices.Index(p.Metals, c.Metal)
 	if m < 0 {
@@ -234,7 +240,7 @@ func (c Ceiling) beside(p PointUse) Nearest {
 			n.dry++
 		}
 	}
-	if span, ok := p.Worst(m, c.Rule, chemicals.ByConcentration); ok {
+	if span, ok := worstOf(slices.Values(sets), m, chemicals.ByConcentration); ok {
 		mean, _ := span.MilligramsPerLitre(m)
 		n.High, n.Share, n.Known = mean.Highest(), mean.Highest()/c.Limit, true
 	}

@@ -49,12 +49,14 @@ func setOf(days []PointDay, metals int) PointSpan {
 // as the rule takes it.
 func (u PointUse) monthMeans() iter.Seq[PointSpan] {
 	return func(yield func(PointSpan) bool) {
+		rest := u.Days
 		for _, month := range u.Months {
 			var wet []PointDay
-			for _, d := range u.Days {
-				if d.Water > 0 && month.Period.Holds(d.Day) {
-					wet = append(wet, d)
+			for len(rest) > 0 && rest[0].Day <= month.Period.Last {
+				if rest[0].Water > 0 {
+					wet = append(wet, rest[0])
 				}
+				rest = rest[1:]
 			}
 			if len(wet) == 0 {
 				continue
@@ -91,9 +93,13 @@ func (u PointUse) spans(rule chemicals.Rule) iter.Seq[PointSpan] {
 // concentration, or by mass where the limit is on the mass of a day. It is false
 // where there is none, such as a set of four in fewer days.
 func (u PointUse) Worst(metal int, rule chemicals.Rule, basis chemicals.Basis) (PointSpan, bool) {
+	return worstOf(u.spans(rule), metal, basis)
+}
+
+func worstOf(spans iter.Seq[PointSpan], metal int, basis chemicals.Basis) (PointSpan, bool) {
 	var worst PointSpan
 	most, found := 0.0, false
-	for s := range u.spans(rule) {
+	for s := range spans {
 		is, known := s.On(basis, metal)
 		if high := is.Highest(); known && (!found || high > most) {
 			worst, most, found = s, high, true

@@ -50,7 +50,7 @@ var Inventory = struct {
 	BathsNote:  "The make-up as recorded, or the latest analysis where there is one. The remainder of a bath is water.",
 	MetalsNote: "Plating and heavy metals, computed from the contents of each tank by the share of the metal in its salts.",
 
-	Working:      "Working",
+	Working: "Working",
 	WorkingIntro: "How the figures above were computed, with the entries of the record book that they rest on. They are worked out in " +
 		"metric units, whatever the pages before are printed in.",
 }

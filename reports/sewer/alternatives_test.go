@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"bathwarden/chemicals/quantity"
 	"bathwarden/reports/doc"
@@ -71,4 +72,12 @@ func TestWaterBehindTreatmentIsNamed(t *testing.T) {
 	assert.Contains(t, got, "boiler (dilute, 1 L/min; taken to join before treatment because the book does not say)")
 	waters = table(t, unsaid, "other_waters")
 	assert.Equal(t, doc.Blank{Why: "not recorded"}, waters.Rows[0][at(t, waters, "joins")])
+}
+
+// Water that ended within the period was in it.
+func TestOtherWaterThatEndedIsListedWithItsLastDay(t *testing.T) {
+	d, _ := build(t, strings.Replace(line, "name=boiler", "until=2026-02-10 | name=boiler", 1), quantity.Metric)
+	waters := table(t, d, "other_waters")
+	require.Len(t, waters.Rows, 1)
+	assert.Equal(t, "boiler, until 2026-02-10", waters.Rows[0][0].String())
 }

@@ -74,7 +74,7 @@ func shopOf(t testing.TB, rows string) *chemicals.Shop {
 		}
 		tidy, err := kind.Check(body)
 		require.NoError(t, err, row)
-		records = append(records, chemicals.Record{Entry: int64(len(records) + 1), Kind: kind, Body: tidy, From: chemicals.Day(day)})
+		records = append(records, chemicals.Record{Entry: int64(len(records) + 1), Kind: kind, Body: tidy, From: chemicals.Day(day), Until: chemicals.Day(tidy[chemicals.UntilColumn])})
 	}
 	shop, err := chemicals.NewShop("2026-03-31", chemicals.YearTo("2026-03-31"), chemicals.LastEntry{Entry: int64(len(records)), Hash: strings.Repeat("0a", 32)}, records)
 	require.NoError(t, err)

@@ -25,9 +25,16 @@ func (s *Sections) Waters(level int) {
 			{Name: "flow", Head: "Flow while it runs", Numeric: true}, {Name: "hours", Head: "On a working day", Numeric: true}, {Name: "entry", Head: "Entry", Numeric: true},
 		},
 	}
-	for _, o := range chemicals.On[chemicals.OtherWater](s.shop, s.shop.AsOf) {
+	for _, o := range chemicals.Facts[chemicals.OtherWater](s.shop) {
+		if o.From > min(s.shop.Period.Last, s.shop.AsOf) || o.Until.Known() && o.Until < s.shop.Period.First {
+			continue
+		}
+		name := o.Is.Name.String()
+		if o.Until.Known() && o.Until < s.shop.AsOf {
+			name += ", until " + o.Until.String()
+		}
 		t.Rows = append(t.Rows, []doc.Cell{
-			doc.Text{Is: o.Is.Name.String()}, letterhead.Words(o.Is.Title.String()), doc.Text{Is: o.Is.Point.String()}, doc.Text{Is: string(o.Is.Kind)}, joins(o.Is),
+			doc.Text{Is: name}, letterhead.Words(o.Is.Title.String()), doc.Text{Is: o.Is.Point.String()}, doc.Text{Is: string(o.Is.Kind)}, joins(o.Is),
 			letterhead.Written(o.Is.Flow, ""), letterhead.Written(o.Is.Hours, "a day's mean"), letterhead.Entry(o.Entry),
 		})
 	}

@@ -18,13 +18,13 @@ func benchmark(b *testing.B, rows int) {
 	b.ReportMetric(float64(len(plan(d, sheetOf(A4)))), "pages")
 }
 
-// What the library takes for the same 100 pages when it is given their strips
-// and left to compress: the yardstick of BenchmarkWrite100Pages.
+// What the library takes for the same 100 pages when it is given their strips:
+// the yardstick of BenchmarkWrite100Pages.
 func BenchmarkLibrary100Pages(b *testing.B) {
 	paper := sheetOf(A4)
 	pages := plan(sample(2150), paper)
 	for b.Loop() {
-		_, err := generate(paper, pages, titles{}, true)
+		_, err := generate(paper, pages, titles{})
 		require.NoError(b, err)
 	}
 	b.ReportMetric(float64(len(pages)), "pages")

@@ -56,11 +56,7 @@ func titlesOf(d *doc.Document, day time.Time) titles {
 // just these: the library would begin a page of its own for a strip that it
 // finds too low on the sheet.
 func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
-	file, err := generate(paper, pages, t, false)
-	if err != nil {
-		return nil, err
-	}
-	data, err := packed(file)
+	data, err := generate(paper, pages, t)
 	if err != nil {
 		return nil, err
 	}
@@ -71,9 +67,8 @@ func handOver(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 	return data, nil
 }
 
-// generate is the library's part; compressed asks it to compress the pages
-// itself.
-func generate(paper sheet, pages [][]strip, t titles, compressed bool) ([]byte, error) {
+// generate is the library's part.
+func generate(paper sheet, pages [][]strip, t titles) ([]byte, error) {
 	fonts, err := fontrepository.New().
 		AddUTF8FontFromBytes("body", fontstyle.Normal, dejavusanscondensed.TTF).
 		AddUTF8FontFromBytes("body", fontstyle.Bold, dejavusanscondensedbold.TTF).Load()
@@ -89,7 +84,7 @@ func generate(paper sheet, pages [][]strip, t titles, compressed bool) ([]byte, 
 		WithTopMargin(paper.top).WithBottomMargin(paper.bottom).
 		WithCustomFonts(fonts).WithDefaultFont(&props.Font{Family: "body", Size: bodyStyle.size}).
 		WithTitle(t.title, true).WithAuthor(t.author, true).WithSubject(t.subject, true).
-		WithCreator(t.creator, true).WithCreationDate(t.day).WithCompression(compressed).Build(), t.day)
+		WithCreator(t.creator, true).WithCreationDate(t.day).WithCompression(true).Build(), t.day)
 	shades := newShades()
 	for _, strips := range pages {
 		p := page.New()
@@ -122,21 +117,29 @@ func newMaroto(c *entity.Config, day time.Time) core.Maroto {
 func countPages(file []byte) int { return bytes.Count(file, []byte("<</Type /Page\n")) }
 
 // imageName is a line of the file's list of images: name and object.
-var imageName = regexp.MustCompile(`(?m)^/I[0-9a-f]{40} \d+ 0 R$`)
+var imageName = regexp.MustCompile(`^/I[0-9a-f]{40} \d+ 0 R$`)
 
 // blankRepeats blanks lines that name an image again. The library lists an image
 // once for each place where it stands; a name that is listed twice is a fault
 // of the file. Blanks keep every offset.
 func blankRepeats(file []byte) {
+	begins := []byte("\n/I")
 	seen := map[string]bool{}
-	for _, at := range imageName.FindAllIndex(file, -1) {
-		line := file[at[0]:at[1]]
-		if !seen[string(line)] {
-			seen[string(line)] = true
-			continue
+	for rest := file; ; {
+		at := bytes.Index(rest, begins)
+		if at < 0 {
+			return
 		}
-		for i := range line {
-			line[i] = ' '
+		rest = rest[at+1:]
+		line := rest[:max(0, bytes.IndexByte(rest, '\n'))]
+		switch {
+		case !imageName.Match(line):
+		case seen[string(line)]:
+			for i := range line {
+				line[i] = ' '
+			}
+		default:
+			seen[string(line)] = true
 		}
 	}
 }

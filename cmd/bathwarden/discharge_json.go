@@ -6,7 +6,8 @@ import (
 	"bathwarden/exposure"
 )
 
-// dischargeJSON is all that printDischarge shows, as figures.
+// dischargeJSON is what printDischarge shows, as figures, but for the shares of
+// results over a limit and the reasons of the rule that binds.
 func dischargeJSON(w waterSide) map[string]any {
 	points, limits, clocks := []map[string]any{}, []map[string]any{}, []map[string]any{}
 	for _, p := range w.water.Points {

@@ -21,6 +21,9 @@ func ParsePeriod(text string) (Period, error) {
 	}
 	var first, last string
 	if m := monthForm.FindStringSubmatch(text); m != nil {
+		if m[2] < "01" || m[2] > "12" {
+			return Period{}, &Problem{What: fmt.Sprintf("%q names the month %s, which no year has", text, m[2]), Mend: "write a month from 01 to 12, such as 2026-03"}
+		}
 		first, last = text+"-01", ""
 	} else if m := halfForm.FindStringSubmatch(text); m != nil {
 		first, last = m[1]+map[string]string{"1": "-01-01", "2": "-07-01"}[m[2]], m[1]+map[string]string{"1": "-06-30", "2": "-12-31"}[m[2]]

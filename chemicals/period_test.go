@@ -24,7 +24,7 @@ func TestParsePeriod(t *testing.T) {
 	}
 	for text, want := range map[string]string{
 		"":                       `"" is not a period`,
-		"2026-13":                `"2026-13-01" is not a day of the calendar`,
+		"2026-13":                `"2026-13" names the month 13, which no year has`,
 		"2026-Q1":                `"2026-Q1" is not a period`,
 		"2026-03-05..2026-03-04": `the period from "2026-03-05" to "2026-03-04" has no days`,
 		"2026-03-05..":           `the period from "2026-03-05" to "" has no days`,

@@ -104,8 +104,8 @@ func (water *Water) calibration(p PointUse, metal int, days []*ResultDay) Calibr
 func (water *Water) dumpedTo(p PointUse, day chemicals.Day) bool {
 	plant := water.w.epochs.on(day)
 	return slices.ContainsFunc(chemicals.Events[chemicals.Dump](water.w.shop), func(d chemicals.Happened[chemicals.Dump]) bool {
-		end, _ := water.w.dumpEnd(plant, cmp.Or(d.Is.To, plant.next(d.Is.Tank.Meaning())).Meaning())
-		return d.Date == day && end == p.Point.Is.Name.Meaning()
+		_, point := water.w.goesTo(plant, d.Is)
+		return d.Date == day && point.Known() && point.Meaning() == p.Point.Is.Name.Meaning()
 	})
 }
 

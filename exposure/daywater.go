@@ -118,6 +118,16 @@ func (w *walker) dumpEnd(p *plant, to string) (point string, ends bool) {
 	return way.end.Meaning(), way.point && !way.loops
 }
 
+// goesTo is the tank, point or other place that a dump goes to, and the point it
+// comes to, empty for none.
+func (w *walker) goesTo(p *plant, d chemicals.Dump) (to, point chemicals.Name) {
+	to = cmp.Or(d.To, p.next(d.Tank.Meaning()))
+	if end, ends := w.dumpEnd(p, to.Meaning()); ends {
+		point = chemicals.Name(end)
+	}
+	return to, point
+}
+
 // send takes a dump to where it goes: into a bath, on its way out, or away.
 func (d *dayWater) send(from string, to chemicals.Name, litres float64, mass masses) {
 	key := to.Meaning()

@@ -1,7 +1,6 @@
 package exposure
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 
@@ -107,8 +106,7 @@ func (w *walker) ratedOutside(point chemicals.Name, in interval) float64 {
 		}
 	}
 	for _, d := range chemicals.Events[chemicals.Dump](w.shop) {
-		p := w.epochs.on(d.Date)
-		if end, _ := w.dumpEnd(p, cmp.Or(d.Is.To, p.next(d.Is.Tank.Meaning())).Meaning()); outside(d.Date) && end == point.Meaning() {
+		if _, end := w.goesTo(w.epochs.on(d.Date), d.Is); outside(d.Date) && end.Known() && end.Meaning() == point.Meaning() {
 			litres += d.Is.Volume.Is().Litres()
 		}
 	}

@@ -21,6 +21,7 @@ func planTable() working.Table { return working.Table{Name: "plan.csv", File: pl
 // planRules are what walk and plan take for want of anything better.
 type planRules struct {
 	hauledEvery    int     // days with work between two emptyings of a still rinse that is hauled
+	evened         float64 // difference of an average that is not held against a dump let in slowly, a fraction
 	worth          float64 // difference from the wanted flow that is worth a change, a fraction
 	filling        int     // days with work over which the filling of a hold tank is averaged
 	warmUp         int     // days before the period with which the walk begins
@@ -70,10 +71,9 @@ func (r *planRules) read(row working.Row) (err error) {
 	case "drag-out by additions":
 		r.leastAdditions = whole("additions")
 	case "flow":
-		var share working.Estimate[float64]
-		if share, err = working.PublishedShare(row); err == nil {
-			r.worth = share.Is()
-		}
+		r.worth, err = tableShare(row)
+	case "dump, let in little by little":
+		r.evened, err = tableShare(row)
 	case "return of drag-out, not for baths that":
 		for _, word := range strings.Split(row.Value, "; ") {
 			r.fouled = append(r.fouled, chemicals.Purpose(word))
@@ -82,6 +82,14 @@ func (r *planRules) read(row working.Row) (err error) {
 		err = fmt.Errorf("%s: %q is read by nothing", row.Where, row.Of)
 	}
 	return err
+}
+
+func tableShare(row working.Row) (float64, error) {
+	share, err := working.PublishedShare(row)
+	if err != nil {
+		return 0, err
+	}
+	return share.Is(), nil
 }
 
 // WalkFrom is the day from which events are wanted for the walk of a period:

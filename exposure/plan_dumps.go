@@ -1,7 +1,6 @@
 package exposure
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -43,19 +42,16 @@ func (d dumped) moves(mass masses) []move {
 func (b *planner) dumpsOf() map[dumpTo]map[chemicals.Day]dumped {
 	all := map[dumpTo]map[chemicals.Day]dumped{}
 	for _, d := range chemicals.Events[chemicals.Dump](b.w.shop) {
-		plant := b.w.epochs.on(d.Date)
-		tank := d.Is.Tank.Meaning()
-		to := cmp.Or(d.Is.To, plant.next(tank)).Meaning()
-		point, ends := b.w.dumpEnd(plant, to)
-		if !ends || !b.water.Period.Holds(d.Date) {
+		to, point := b.w.goesTo(b.w.epochs.on(d.Date), d.Is)
+		if !point.Known() || !b.water.Period.Holds(d.Date) {
 			continue
 		}
-		key := dumpTo{tank, point}
+		key := dumpTo{d.Is.Tank.Meaning(), point.Meaning()}
 		if all[key] == nil {
 			all[key] = map[chemicals.Day]dumped{}
 		}
 		if litres := d.Is.Volume.Is().Litres(); litres > 0 {
-			all[key][d.Date] = append(all[key][d.Date], dumped{{litres, to}}...)
+			all[key][d.Date] = append(all[key][d.Date], dumped{{litres, to.Meaning()}}...)
 		}
 	}
 	return all

@@ -96,7 +96,7 @@ func (b *planner) behind(p *plant, day chemicals.Day, tank string, more inflow, 
 	if now.mass == nil {
 		now.mass = b.w.masses()
 	}
-	then := inflow{math.Max(0, now.litres+more.litres), now.mass.minus(more.mass.times(same(-1)))}
+	then := inflow{math.Max(0, now.litres+more.litres), now.mass.plus(more.mass)}
 	treats[tank] = then
 	return p.leave(tank, b.w.folded, then).minus(p.leave(tank, b.w.folded, now))
 }
@@ -163,8 +163,8 @@ func (b *planner) moves(w Way, worst bool) map[chemicals.Day][]move {
 	return all
 }
 
-// rinseOn is what a rinse sends off on a day with work; its mass is nil where it
-// has no flow or does not drain to a point.
+// rinseOn is what a rinse sends off on a day with work; its mass is nil where the
+// rinse does not stand or does not drain to a point.
 func (b *planner) rinseOn(w Way, day chemicals.Day) move {
 	p := b.w.epochs.on(day)
 	tank := w.Of[0].Meaning()

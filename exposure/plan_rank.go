@@ -75,8 +75,8 @@ func (b *planner) judge(w *Way, now, then []Nearest) {
 	w.Nearest = b.nearest(then, false)
 	switch {
 	case w.Kind == AsItIs || w.LeftOut != "" || w.Open != "":
-	case b.dries(w, now, then).dry > 0:
-		n := b.dries(w, now, then)
+	case dries(w, now, then).dry > 0:
+		n := dries(w, now, then)
 		w.Open = fmt.Sprintf("%s would leave at %s in no water that the book knows of: record the flow and hours of what sends it", n.Metal, n.Point)
 	case w.Kind == LetIn && !eases(now, then):
 		w.LeftOut = "its dumps are not what brings the point nearest to a limit"
@@ -111,7 +111,7 @@ func eases(now, then []Nearest) bool {
 
 // dries is a limit at a point where metal would leave in no water on more days
 // than now, or where on all days it does.
-func (b *planner) dries(w *Way, now, then []Nearest) Nearest {
+func dries(w *Way, now, then []Nearest) Nearest {
 	for i, n := range then {
 		if n.dry > now[i].dry || n.dry > 0 && !n.Known && n.Point.Meaning() == w.Point.Meaning() {
 			return n
@@ -136,14 +136,14 @@ func (b *planner) nearest(all []Nearest, unsure bool) Nearest {
 }
 
 // worse is the limit that is passed with a way, and by more than without it. Over
-// a month a dump that is let in little by little is the same but for the water of
-// its days; a hundredth is not held against it.
+// several days a dump that is let in little by little is the same but for the
+// water of its days; a little is not held against it.
 func (b *planner) worse(w *Way, now, then []Nearest, unsure bool) Nearest {
 	var passed []Nearest
 	for i, n := range then {
 		more := hair
 		if w.Kind == LetIn && n.Rule != chemicals.DailyMaximum {
-			more = 0.01
+			more = b.rules.evened
 		}
 		if n.over() && n.Share <= now[i].Share*(1+more) {
 			n.Known = false

@@ -104,12 +104,8 @@ func (w *walker) dump(d *dayWater, dump chemicals.Happened[chemicals.Dump]) {
 	if w.booking {
 		w.account(tank).dumped.add(taken)
 	}
-	to := dump.Is.To
-	if !to.Known() {
-		to = d.plant.next(tank)
-	}
-	end, _ := w.dumpEnd(d.plant, to.Meaning())
-	if c := w.onDump(dumpTo{tank, end}); c != nil {
+	to, point := w.goesTo(d.plant, dump.Is)
+	if c := w.onDump(dumpTo{tank, point.Meaning()}); c != nil {
 		to = chemicals.Haul
 		if c.toBath != "" {
 			to = w.tank(c.toBath).Is.Name

@@ -1,6 +1,8 @@
 package exposure
 
 import (
+	"slices"
+
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/working"
 )
@@ -128,6 +130,13 @@ func (s senders) addAll(others senders) {
 	for from, mass := range others {
 		s.add(from, mass)
 	}
+}
+
+// plus is m with n.
+func (m masses) plus(n masses) masses {
+	out := slices.Clone(m)
+	out.add(n)
+	return out
 }
 
 func (m masses) minus(n masses) masses {

@@ -142,7 +142,7 @@ func looksRight(r io.ReaderAt, size int64) error {
 // likelySize refuses a part whose stated size it cannot have: the library would
 // make room for it before it reads a byte.
 func likelySize(part *zip.File, size int64) error {
-	const mostDeflated = 1032 // times: what the method can at most, 258 bytes for two bits
+	const mostDeflated = 1032 // times: what DEFLATE (RFC 1951) can at most, 258 bytes for two bits; from memory
 	packed := part.CompressedSize64
 	if packed > uint64(size) || part.UncompressedSize64/mostDeflated > packed {
 		return damaged(fmt.Sprintf("%s states %d bytes, more than it can hold", part.Name, part.UncompressedSize64))

@@ -60,17 +60,11 @@ func parseAsOf(text string) (chemicals.Day, error) {
 	return day, err
 }
 
-var (
-	monthForm = regexp.MustCompile(`^\d{4}-(\d{2})$`)
-	dayForm   = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
-)
+var dayForm = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
 
 func parsePeriod(text string) (chemicals.Period, error) {
 	if text == "" {
 		return chemicals.Period{}, nil
-	}
-	if m := monthForm.FindStringSubmatch(text); m != nil && (m[1] < "01" || m[1] > "12") {
-		return chemicals.Period{}, &chemicals.Problem{What: fmt.Sprintf("%q names the month %s, which no year has", text, m[1]), Mend: "write a month from 01 to 12, such as 2026-03"}
 	}
 	return chemicals.ParsePeriod(text)
 }

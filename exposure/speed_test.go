@@ -45,7 +45,7 @@ func bigShop(b *testing.B, days int) *chemicals.Shop {
 			}
 		}
 	}
-	return benchShop(b, "2026-03-31", rows.String())
+	return shopOf(b, "2026-03-31", rows.String())
 }
 
 // BenchmarkBigShop is the walk and the plan of a year for 300 tanks and 37,500

@@ -354,7 +354,7 @@ func BenchmarkYear(b *testing.B) {
 	for i := range 250 {
 		rows += fmt.Sprintf("work %s | cycle=C | area=%d m² | loads=40 | drainage=vertical, poorly drained\n", day.Add(i), 10+i%20)
 	}
-	shop := benchShop(b, "2026-03-31", rows)
+	shop := shopOf(b, "2026-03-31", rows)
 	set := tables(b)
 	for b.Loop() {
 		exposure.WaterOf(shop, set)

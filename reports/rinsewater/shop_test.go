@@ -10,6 +10,7 @@ import (
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/reference"
+	"bathwarden/chemicals/shoptest"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/letterhead"
@@ -71,39 +72,10 @@ level 2026-03-20 | tank=H | volume=400 L
 waste 2026-03-25 | stream=sludge | event=shipped | amount=200 kg | container=drum 1 | manifest=000000001XXX (invented) | receiver=Hauler (invented)
 `
 
-// shopOf reads records in short form, one a line: KIND DAY | column=value | ...
-// where DAY is - for a fact that always held. The entry number is the line's.
+// shopOf is a shop of the records of shoptest.
 func shopOf(t testing.TB, asOf chemicals.Day, rows string) *chemicals.Shop {
 	t.Helper()
-	var records []chemicals.Record
-	for i, line := range strings.Split(strings.TrimSpace(rows), "\n") {
-		parts := strings.Split(line, "|")
-		head := strings.Fields(parts[0])
-		if len(head) == 0 {
-			continue
-		}
-		kind, err := chemicals.KindOf(head[0])
-		require.NoError(t, err)
-		body := chemicals.Body{}
-		day := chemicals.Day(strings.TrimPrefix(head[1], "-"))
-		if kind.Nature == chemicals.Event {
-			body[chemicals.DateColumn] = string(day)
-		}
-		for _, part := range parts[1:] {
-			column, value, _ := strings.Cut(strings.TrimSpace(part), "=")
-			body[column] = value
-		}
-		tidy, err := kind.Check(body)
-		require.NoError(t, err, line)
-		records = append(records, chemicals.Record{Entry: int64(i + 1), Kind: kind, Body: tidy, From: day})
-		if key := kind.Key(tidy); kind.Nature == chemicals.Fact {
-			for j := range records[:len(records)-1] { // as the book does: a new row ends the one before
-				if former := &records[j]; former.Kind == kind && kind.Key(former.Body) == key {
-					former.Until = day.Add(-1)
-				}
-			}
-		}
-	}
+	records := shoptest.Records(t, asOf, rows)
 	shop, err := chemicals.NewShop(asOf, chemicals.YearTo(asOf), chemicals.LastEntry{Entry: int64(len(records)), Hash: strings.Repeat("0a", 32)}, records)
 	require.NoError(t, err)
 	return shop

@@ -76,7 +76,7 @@ func TestWaterBehindTreatmentIsNamed(t *testing.T) {
 
 // Water that ended within the period was in it.
 func TestOtherWaterThatEndedIsListedWithItsLastDay(t *testing.T) {
-	d, _ := build(t, strings.Replace(line, "name=boiler", "until=2026-02-10 | name=boiler", 1), quantity.Metric)
+	d, _ := build(t, strings.Replace(line, "other-water -", "other-water -..2026-02-10", 1), quantity.Metric)
 	waters := table(t, d, "other_waters")
 	require.Len(t, waters.Rows, 1)
 	assert.Equal(t, "boiler, until 2026-02-10", waters.Rows[0][0].String())

@@ -9,6 +9,7 @@ import (
 	"bathwarden/chemicals"
 	"bathwarden/chemicals/quantity"
 	"bathwarden/chemicals/reference"
+	"bathwarden/chemicals/shoptest"
 	"bathwarden/exposure"
 	"bathwarden/reports/doc"
 	"bathwarden/reports/letterhead"
@@ -49,34 +50,12 @@ sample 2026-02-03 | sample=P1 | point=out | pollutant=pH | result=7.5 | type=gra
 sample 2026-03-04 | sample=S2 | point=out | pollutant=Ni | result=1.20 mg/L | type=composite | received=2026-03-10 10:00
 `
 
-// shopOf reads rows in short form, one record a line, the entry numbers in
-// their order: KIND DAYS | column=value | ..., where DAYS is - or a day.
+// shopOf is a shop of the records of shoptest.
 func shopOf(t testing.TB, rows string) *chemicals.Shop {
 	t.Helper()
-	var records []chemicals.Record
-	for _, row := range strings.Split(strings.TrimSpace(rows), "\n") {
-		if row == "" {
-			continue
-		}
-		parts := strings.Split(row, "|")
-		head := strings.Fields(parts[0])
-		kind, err := chemicals.KindOf(head[0])
-		require.NoError(t, err)
-		day := strings.TrimPrefix(head[1], "-")
-		body := chemicals.Body{}
-		if kind.Nature == chemicals.Event {
-			body[chemicals.DateColumn] = day
-		}
-		for _, part := range parts[1:] {
-			column, value, ok := strings.Cut(strings.TrimSpace(part), "=")
-			require.True(t, ok, part)
-			body[column] = value
-		}
-		tidy, err := kind.Check(body)
-		require.NoError(t, err, row)
-		records = append(records, chemicals.Record{Entry: int64(len(records) + 1), Kind: kind, Body: tidy, From: chemicals.Day(day), Until: chemicals.Day(tidy[chemicals.UntilColumn])})
-	}
-	shop, err := chemicals.NewShop("2026-03-31", chemicals.YearTo("2026-03-31"), chemicals.LastEntry{Entry: int64(len(records)), Hash: strings.Repeat("0a", 32)}, records)
+	const asOf = "2026-03-31"
+	records := shoptest.Records(t, asOf, rows)
+	shop, err := chemicals.NewShop(asOf, chemicals.YearTo(asOf), chemicals.LastEntry{Entry: int64(len(records)), Hash: strings.Repeat("0a", 32)}, records)
 	require.NoError(t, err)
 	return shop
 }
